@@ -1,0 +1,8 @@
+//! Bayrun checks job specs of small-duct, high-velocity heating and cooling installations
+//! against physics and trade rules, and compiles them into the packet that a crew builds from.
+//!
+//! Folders are read in the order in which the data travels.
+
+pub mod figures;
+pub mod quantity;
+pub mod source;

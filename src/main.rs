@@ -1,0 +1,3 @@
+//! The `bayrun` program.
+
+fn main() {}

@@ -1,0 +1,143 @@
+//! Writes amounts for people: fractions of an inch, and numbers with as many digits as tell two apart.
+
+use super::{Dimension, Length};
+use crate::source::{Scalar, Shown};
+
+/// A number with at most `digits` after the point, without trailing zeros.
+pub fn number_text(value: f64, digits: usize) -> String {
+    let text = format!("{value:.digits$}");
+    let text = if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.')
+    } else {
+        &text
+    };
+    if text == "-0" {
+        "0".to_owned()
+    } else {
+        text.to_owned()
+    }
+}
+
+/// Inches with a fraction to the nearest 1/`parts` (`2 1/4`), without the unit.
+pub fn fraction_inches(length: Length, parts: i64) -> String {
+    let step = Length::INCH.nm() / parts;
+    let sign = if length < Length::ZERO { "-" } else { "" };
+    let total = (length.abs().nm() + step / 2) / step;
+    let (whole, mut over) = (total / parts, total % parts);
+    let mut under = parts;
+    while over != 0 && over % 2 == 0 && under % 2 == 0 {
+        over /= 2;
+        under /= 2;
+    }
+    match (whole, over) {
+        (0, 0) => "0".to_owned(),
+        (whole, 0) => format!("{sign}{whole}"),
+        (0, _) => format!("{sign}{over}/{under}"),
+        _ => format!("{sign}{whole} {over}/{under}"),
+    }
+}
+
+/// A length as the trade writes it: `12 ft 6 1/4 in`, inches alone below two feet; to a sixteenth, finer when exact.
+pub fn trade_length(length: Length) -> String {
+    let fine = Length::INCH.nm() / 64;
+    let parts = if length.nm() % (fine * 4) == 0 || length.nm() % fine != 0 {
+        16
+    } else {
+        64
+    };
+    let step = Length::INCH.nm() / parts;
+    let rounded = Length::from_nm((length.abs().nm() + step / 2) / step * step);
+    let sign = if length < Length::ZERO { "-" } else { "" };
+    if rounded < Length::feet(2) {
+        return format!("{sign}{} in", fraction_inches(rounded, parts));
+    }
+    let feet = rounded.nm() / Length::FOOT.nm();
+    let rest = Length::from_nm(rounded.nm() % Length::FOOT.nm());
+    if rest == Length::ZERO {
+        format!("{sign}{feet} ft")
+    } else {
+        format!("{sign}{feet} ft {} in", fraction_inches(rest, parts))
+    }
+}
+
+/// As [`trade_length`], in decimals of an inch when the sixteenth would hide a difference.
+pub fn length_text(length: Length) -> String {
+    if length.nm() % (Length::INCH.nm() / 64) == 0 {
+        trade_length(length)
+    } else {
+        format!("{} in", number_text(length.to_inches(), 3))
+    }
+}
+
+/// A length for a report.
+pub fn show_length(length: Length) -> Shown {
+    Shown {
+        value: Scalar::Number(length.to_inches()),
+        unit: Dimension::Length.unit(),
+        text: length_text(length),
+    }
+}
+
+fn digits_for(value: f64) -> usize {
+    match value.abs() {
+        v if v >= 100.0 => 0,
+        v if v >= 10.0 => 1,
+        v if v >= 1.0 => 2,
+        _ => 3,
+    }
+}
+
+fn with_unit(number: String, dimension: Dimension) -> String {
+    match dimension.unit() {
+        Some(unit) => format!("{number} {unit}"),
+        None => number,
+    }
+}
+
+/// A number in the canonical unit of `dimension`, for a report.
+pub fn show_real(value: f64, dimension: Dimension) -> Shown {
+    Shown {
+        value: Scalar::Number(value),
+        unit: dimension.unit(),
+        text: with_unit(number_text(value, digits_for(value)), dimension),
+    }
+}
+
+/// Found and needed in one unit, with digits added until they differ (nine at most).
+pub fn show_pair(found: f64, needed: f64, dimension: Dimension) -> (Shown, Shown) {
+    let mut digits = digits_for(found).min(digits_for(needed));
+    let differ = found < needed || found > needed;
+    while digits < 9 && differ && number_text(found, digits) == number_text(needed, digits) {
+        digits += 1;
+    }
+    let shown = |value: f64| Shown {
+        value: Scalar::Number(value),
+        unit: dimension.unit(),
+        text: with_unit(number_text(value, digits), dimension),
+    };
+    (shown(found), shown(needed))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lengths_read_as_the_trade_writes_them() {
+        assert_eq!(trade_length(Length::inches(150)), "12 ft 6 in");
+        assert_eq!(trade_length(Length::sixteenths(36)), "2 1/4 in");
+        assert_eq!(
+            trade_length(Length::sixteenths(12 * 16 * 5 + 3)),
+            "5 ft 3/16 in"
+        );
+        assert_eq!(trade_length(Length::inches(18)), "18 in");
+        assert_eq!(trade_length(Length::from_nm(396_875 * 65)), "1 1/64 in");
+        assert_eq!(trade_length(Length::feet(2) - Length::from_nm(1)), "2 ft");
+    }
+
+    #[test]
+    fn digits_grow_until_two_values_differ() {
+        let (a, b) = show_pair(1.2004, 1.2001, Dimension::Pressure);
+        assert_ne!(a.text, b.text);
+    }
+}

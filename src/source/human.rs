@@ -1,0 +1,191 @@
+//! The face of a finding on a terminal: the words at fault with found, needed and the way to mend it.
+//!
+//! The only file that names miette. Labels in other files become related parts of the report.
+
+use miette::{
+    Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, NamedSource, SourceCode,
+    SourceSpan, ThemeCharacters, ThemeStyles,
+};
+
+use super::{FileId, Files, Finding, Severity, Span};
+
+/// How reports are drawn: set by the caller, never by the surroundings, so that tests see what users see.
+#[derive(Clone, Copy, Debug)]
+pub struct Face {
+    /// Columns to fill.
+    pub width: usize,
+    /// Whether to use colour.
+    pub colour: bool,
+}
+
+impl Default for Face {
+    fn default() -> Self {
+        Self {
+            width: 100,
+            colour: false,
+        }
+    }
+}
+
+#[derive(Debug)]
+struct Report {
+    message: String,
+    code: Option<String>,
+    severity: miette::Severity,
+    help: Option<String>,
+    source: Option<NamedSource<String>>,
+    labels: Vec<LabeledSpan>,
+    related: Vec<Self>,
+}
+
+impl std::fmt::Display for Report {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.message)
+    }
+}
+
+impl std::error::Error for Report {}
+
+impl Diagnostic for Report {
+    fn code<'a>(&'a self) -> Option<Box<dyn std::fmt::Display + 'a>> {
+        self.code
+            .as_ref()
+            .map(|c| Box::new(c) as Box<dyn std::fmt::Display>)
+    }
+
+    fn severity(&self) -> Option<miette::Severity> {
+        Some(self.severity)
+    }
+
+    fn help<'a>(&'a self) -> Option<Box<dyn std::fmt::Display + 'a>> {
+        self.help
+            .as_ref()
+            .map(|h| Box::new(h) as Box<dyn std::fmt::Display>)
+    }
+
+    fn source_code(&self) -> Option<&dyn SourceCode> {
+        self.source.as_ref().map(|s| s as &dyn SourceCode)
+    }
+
+    fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
+        Some(Box::new(self.labels.iter().cloned()))
+    }
+
+    fn related<'a>(&'a self) -> Option<Box<dyn Iterator<Item = &'a dyn Diagnostic> + 'a>> {
+        if self.related.is_empty() {
+            return None;
+        }
+        Some(Box::new(self.related.iter().map(|r| r as &dyn Diagnostic)))
+    }
+}
+
+fn source_of(files: &Files, id: FileId) -> Option<NamedSource<String>> {
+    let file = files.get(id)?;
+    Some(NamedSource::new(file.name(), file.text().to_owned()))
+}
+
+fn label_at(span: Span, text: String, primary: bool) -> LabeledSpan {
+    let range = SourceSpan::from((span.start as usize, span.len() as usize));
+    let text = (!text.is_empty()).then_some(text);
+    if primary {
+        LabeledSpan::new_primary_with_span(text, range)
+    } else {
+        LabeledSpan::new_with_span(text, range)
+    }
+}
+
+fn report(files: &Files, finding: &Finding) -> Report {
+    let severity = match finding.severity {
+        Severity::Error => miette::Severity::Error,
+        Severity::Warning => miette::Severity::Warning,
+        Severity::Advice => miette::Severity::Advice,
+    };
+    let first = finding
+        .measured
+        .as_ref()
+        .map_or_else(String::new, |(found, needed)| {
+            format!(
+                "found {}, needed {} {}",
+                found.text,
+                needed.relation.words(),
+                needed.shown.text
+            )
+        });
+    let mut labels = vec![label_at(finding.span, first, true)];
+    let mut related: Vec<(FileId, Report)> = Vec::new();
+    for label in &finding.labels {
+        let here = label_at(label.span, label.text.clone(), false);
+        if label.span.file == finding.span.file {
+            labels.push(here);
+            continue;
+        }
+        if let Some((_, part)) = related.iter_mut().find(|(id, _)| *id == label.span.file) {
+            part.labels.push(here);
+            continue;
+        }
+        related.push((
+            label.span.file,
+            Report {
+                message: "see also".into(),
+                code: None,
+                severity: miette::Severity::Advice,
+                help: None,
+                source: source_of(files, label.span.file),
+                labels: vec![here],
+                related: Vec::new(),
+            },
+        ));
+    }
+    let waived = finding
+        .waived
+        .as_ref()
+        .map(|_| ", waived")
+        .unwrap_or_default();
+    Report {
+        message: finding.message.clone(),
+        code: Some(format!(
+            "{}{waived} {}: {}",
+            finding.severity.word(),
+            finding.kind.code,
+            finding.kind.title
+        )),
+        severity,
+        help: Some(match &finding.waived {
+            Some(reason) => format!("waived because {reason}"),
+            None => finding.help.clone(),
+        }),
+        source: source_of(files, finding.span.file),
+        labels,
+        related: related.into_iter().map(|(_, part)| part).collect(),
+    }
+}
+
+/// Draws `findings` one below the other.
+pub fn render(files: &Files, findings: &[Finding], face: Face) -> String {
+    let theme = GraphicalTheme {
+        characters: ThemeCharacters::unicode(),
+        styles: if face.colour {
+            ThemeStyles::ansi()
+        } else {
+            ThemeStyles::none()
+        },
+    };
+    let handler = GraphicalReportHandler::new_themed(theme)
+        .with_width(face.width.max(40))
+        .with_links(false)
+        .with_context_lines(0)
+        .tab_width(4);
+    let mut out = String::new();
+    for finding in findings {
+        if handler
+            .render_report(&mut out, &report(files, finding))
+            .is_err()
+        {
+            // Only a failing writer can get here, and a String does not fail; the plain words still count.
+            out.push_str(&finding.message);
+        }
+        out.push('\n');
+    }
+    let trimmed: Vec<&str> = out.lines().map(str::trim_end).collect();
+    trimmed.join("\n").trim_end().to_owned() + if findings.is_empty() { "" } else { "\n" }
+}
