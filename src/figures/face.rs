@@ -158,7 +158,7 @@ fn branch(
         match input {
             Input::Figure(id) => match ledger.get(id) {
                 Some(next) if depth < DEEPEST => {
-                    branch(out, files, ledger, next, &first, &below, depth + 1)
+                    branch(out, files, ledger, next, &first, &below, depth + 1);
                 }
                 _ => {
                     let _ = writeln!(out, "{first}{id}");
