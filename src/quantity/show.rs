@@ -106,7 +106,7 @@ pub fn show_real(value: f64, dimension: Dimension) -> Shown {
 /// Found and needed in one unit, with digits added until they differ (nine at most).
 pub fn show_pair(found: f64, needed: f64, dimension: Dimension) -> (Shown, Shown) {
     let mut digits = digits_for(found).min(digits_for(needed));
-    let differ = found != needed;
+    let differ = found.to_bits() != needed.to_bits();
     while digits < 9 && differ && number_text(found, digits) == number_text(needed, digits) {
         digits += 1;
     }

@@ -92,7 +92,7 @@ pub(super) const UNITS: &[Unit] = &[
         "psi",
         &["psig"],
         Dimension::Pressure,
-        6_894.757_293_168 / INWC,
+        6894.757_293_168 / INWC,
     ),
     unit("cfm", &["CFM", "ft3/min"], Dimension::AirFlow, 1.0),
     unit("m3/s", &["m³/s"], Dimension::AirFlow, 1.0 / CFM),
