@@ -4,5 +4,6 @@
 //! Folders are read in the order in which the data travels.
 
 pub mod figures;
+pub mod language;
 pub mod quantity;
 pub mod source;

@@ -1,0 +1,25 @@
+//! Text to entries: lines into pieces, pieces into blocks, blocks read against one table of words.
+//!
+//! Reading never fails as a whole: a line that does not fit is one finding, and the rest is read.
+
+mod entry;
+mod load;
+mod matcher;
+mod nearness;
+mod parse;
+mod pattern;
+mod reference;
+mod table;
+mod token;
+
+pub(crate) use load::beside;
+pub(crate) use nearness::word_distance;
+pub(crate) use parse::BAD_INCLUDE;
+
+pub use entry::{Asked, Entry, Field, Unknown, Value};
+pub use load::{Limits, Loaded, Root, load};
+pub use parse::KINDS as PARSE_KINDS;
+pub use pattern::{Element, Slot, SlotType, compile};
+pub use reference::reference_page;
+pub use table::{Need, TOP, Word, all_words};
+pub use token::{Token, TokenKind, tokens};

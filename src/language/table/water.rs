@@ -1,0 +1,236 @@
+//! Condensate, hot water and refrigerant.
+
+use super::Word;
+use super::job::EVERYWHERE;
+use super::route::{LEGS, PIPE};
+use super::word::Need::{Many, Maybe, One};
+
+/// Words of a file's top level about pipes.
+pub(super) static WORDS: &[Word] = &[
+    Word::block(
+        "drain",
+        "<name:name> from <port:ref>",
+        &[DRAIN, PIPE, LEGS, EVERYWHERE],
+        Many,
+        "A condensate drain, leg by leg from a drain port to its end.",
+        "drain primary from ah.drain { pipe \"3/4 in PVC\", east 4 in, trap drop 2 in, seal 1 in, south 9 ft, fall 2 1/4 in, discharge to laundry-sink, air gap 2 in }",
+    ),
+    Word::block(
+        "pan",
+        "<name:name> under <unit:ref>",
+        &[PAN, EVERYWHERE],
+        Many,
+        "The pan under a unit.",
+        "pan safety-pan under ah { size 30 in x 62 in, depth 2 in, switch \"Example pan switch\" }",
+    ),
+    Word::block(
+        "pump",
+        "<name:name>",
+        &[PUMP, EVERYWHERE],
+        Many,
+        "A condensate pump.",
+        "pump lift { model \"Example condensate pump\", on basement, center 4 ft, 6 ft }",
+    ),
+    Word::block(
+        "line-set",
+        "<name:name> from <from:ref> to <to:ref>",
+        &[LINE_SET, PIPE, LEGS, EVERYWHERE],
+        Many,
+        "The refrigerant lines between the outdoor unit and the coil.",
+        "line-set ls from ou to ah { suction \"7/8 in\", liquid \"3/8 in\", measured 42 ft }",
+    ),
+    Word::block(
+        "water-pipe",
+        "<name:name> from <from:ref> to <to:ref>",
+        &[WATER_PIPE, PIPE, LEGS, EVERYWHERE],
+        Many,
+        "A hot-water pipe, leg by leg.",
+        "water-pipe supply-pipe from old-boiler.supply to wc.supply { pipe \"3/4 in copper\", up 9 ft, vent }",
+    ),
+    Word::block(
+        "circulator",
+        "<name:name> in <pipe:ref>",
+        &[CIRCULATOR, EVERYWHERE],
+        Many,
+        "A pump in a hot-water pipe.",
+        "circulator c1 in supply-pipe { model \"Example circulator\" }",
+    ),
+];
+
+static DRAIN: &[Word] = &[
+    Word::plain(
+        "pipe",
+        "<pipe:text>",
+        One,
+        "The pipe, as the catalog names it.",
+        "pipe \"3/4 in PVC\"",
+    ),
+    Word::plain(
+        "solvent",
+        "<solvent:text>",
+        Maybe,
+        "The cement it is joined with.",
+        "solvent \"Example PVC cement\"",
+    ),
+    Word::plain(
+        "trap",
+        "drop <drop:length>, seal <seal:length>",
+        Many,
+        "A trap here: drop from the pan's outlet to the weir, and depth of the seal below the weir.",
+        "trap drop 2 in, seal 1 in",
+    ),
+    Word::plain(
+        "cleanout",
+        "[plug <plug:threaded|glued>]",
+        Many,
+        "A cleanout here; its plug is threaded unless said otherwise.",
+        "cleanout plug threaded",
+    ),
+    Word::plain(
+        "vent",
+        "[<height:length>]",
+        Many,
+        "An open vent here, and its height above the pipe.",
+        "vent 8 in",
+    ),
+    Word::plain(
+        "float-switch",
+        "<model:text>",
+        Many,
+        "A float switch here.",
+        "float-switch \"Example float switch\"",
+    ),
+    Word::plain(
+        "discharge",
+        "to <end:ref> [, <how:air|solid> <gap:gap|break|joint> [<distance:length>]]",
+        Maybe,
+        "Where it ends, and how: `air gap 2 in`, `air break` or `solid joint`.",
+        "discharge to laundry-sink, air gap 2 in",
+    ),
+];
+
+static PAN: &[Word] = &[
+    Word::plain(
+        "size",
+        "<x:length> x <y:length>",
+        One,
+        "Its inside size east–west by north–south.",
+        "size 30 in x 62 in",
+    ),
+    Word::plain("depth", "<depth:length>", One, "Its depth.", "depth 2 in"),
+    Word::plain(
+        "item",
+        "<item:text>",
+        Maybe,
+        "The stock item.",
+        "item \"Example pan\"",
+    ),
+    Word::plain(
+        "switch",
+        "<model:text>",
+        Maybe,
+        "The switch in it.",
+        "switch \"Example pan switch\"",
+    ),
+];
+
+static PUMP: &[Word] = &[
+    Word::plain(
+        "model",
+        "<model:text>",
+        One,
+        "The model, as the catalog names it.",
+        "model \"Example condensate pump\"",
+    ),
+    Word::plain(
+        "on",
+        "<story:ref>",
+        One,
+        "The story it stands on.",
+        "on basement",
+    ),
+    Word::plain(
+        "center",
+        "<x:length>, <y:length>",
+        One,
+        "Its middle on plan.",
+        "center 4 ft, 6 ft",
+    ),
+    Word::plain(
+        "lift",
+        "<lift:length>",
+        Maybe,
+        "How high it lifts.",
+        "lift 7 ft",
+    ),
+    Word::plain(
+        "discharge",
+        "to <end:ref>",
+        Maybe,
+        "Where its tube ends.",
+        "discharge to laundry-sink",
+    ),
+];
+
+static LINE_SET: &[Word] = &[
+    Word::plain(
+        "suction",
+        "<size:text>",
+        One,
+        "The suction line's outside diameter.",
+        "suction \"7/8 in\"",
+    ),
+    Word::plain(
+        "liquid",
+        "<size:text>",
+        One,
+        "The liquid line's outside diameter.",
+        "liquid \"3/8 in\"",
+    ),
+    Word::plain(
+        "measured",
+        "<length:length>",
+        Maybe,
+        "Its length by tape.",
+        "measured 42 ft",
+    ),
+];
+
+static WATER_PIPE: &[Word] = &[
+    Word::plain(
+        "pipe",
+        "<pipe:text>",
+        One,
+        "The pipe, as the catalog names it.",
+        "pipe \"3/4 in copper\"",
+    ),
+    Word::plain(
+        "vent",
+        "",
+        Many,
+        "An air vent at the end of the leg before.",
+        "vent",
+    ),
+    Word::plain(
+        "valve",
+        "<item:text>",
+        Many,
+        "A valve at the end of the leg before.",
+        "valve \"Example ball valve\"",
+    ),
+    Word::plain(
+        "measured",
+        "<length:length>",
+        Maybe,
+        "Its length by tape.",
+        "measured 42 ft",
+    ),
+];
+
+static CIRCULATOR: &[Word] = &[Word::plain(
+    "model",
+    "<model:text>",
+    One,
+    "The model, as the catalog names it.",
+    "model \"Example circulator\"",
+)];
