@@ -3,6 +3,7 @@
 //!
 //! Folders are read in the order in which the data travels.
 
+pub mod catalog;
 pub mod figures;
 pub mod language;
 pub mod quantity;

@@ -95,6 +95,8 @@ measures! {
     Current;
     /// Apparent power, VA.
     ApparentPower;
+    /// Electrical power, W.
+    Power;
     /// A resistance, Ω.
     Resistance;
     /// A share, percent.

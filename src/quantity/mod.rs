@@ -14,7 +14,7 @@ pub use dimension::Dimension;
 pub use length::{Length, Slope};
 pub use measure::{
     AirFlow, Angle, ApparentPower, Area, Current, Density, Duration, HeatFlow, Humidity, Mass,
-    Pressure, RValue, Ratio, Resistance, SpecificVolume, Temperature, TemperatureDifference,
+    Power, Pressure, RValue, Ratio, Resistance, SpecificVolume, Temperature, TemperatureDifference,
     Velocity, Viscosity, Voltage, Volume, WaterFlow, WireGauge,
 };
 pub use read::{Amount, Piece, PieceKind, Quantity, QuantityError, pieces, read_all, read_pieces};

@@ -1,0 +1,239 @@
+//! Nameplates and terminals: voltage settings with their jumpers, control terminals with their roles, safeties.
+
+use super::amount::{Count, Range};
+use super::record::{record, words};
+use super::shelf::Named;
+use super::stated::Stated;
+use crate::quantity::{ApparentPower, Current, Temperature, Voltage};
+
+words! {
+    /// What a terminal is for.
+    Role {
+        /// Takes the call for the fan.
+        CallInFan = "call in fan",
+        /// Takes the call for cooling, first stage.
+        CallInCool = "call in cool",
+        /// Takes the call for the second stage of cooling.
+        CallInCool2 = "call in cool 2",
+        /// Takes the call for heat, first stage.
+        CallInHeat = "call in heat",
+        /// Takes the call for the second stage of heat.
+        CallInHeat2 = "call in heat 2",
+        /// Takes the call for the reversing valve.
+        CallInReversing = "call in reversing",
+        /// Gives the call for the fan (thermostat).
+        CallOutFan = "call out fan",
+        /// Gives the call for cooling (thermostat).
+        CallOutCool = "call out cool",
+        /// Gives the call for the second stage of cooling (thermostat).
+        CallOutCool2 = "call out cool 2",
+        /// Gives the call for heat (thermostat).
+        CallOutHeat = "call out heat",
+        /// Gives the call for the second stage of heat (thermostat).
+        CallOutHeat2 = "call out heat 2",
+        /// Gives the call for the reversing valve (thermostat).
+        CallOutReversing = "call out reversing",
+        /// Passes the call for cooling on, behind the safeties.
+        OutputCool = "output cool",
+        /// Passes the call for the second stage of cooling on, behind the safeties.
+        OutputCool2 = "output cool 2",
+        /// Passes the call for heat on, behind the safeties.
+        OutputHeat = "output heat",
+        /// Passes the call for the reversing valve on.
+        OutputReversing = "output reversing",
+        /// 24 V, hot side, of the unit's own transformer.
+        Power = "power",
+        /// 24 V, common side.
+        Common = "common",
+        /// Takes 24 V from elsewhere.
+        PowerIn = "power in",
+        /// One end of a switch's loop: float switch, freeze cut-out.
+        Switch = "switch",
+        /// One end of a relay's coil.
+        Coil = "relay coil",
+        /// The common contact of a relay.
+        ContactCommon = "contact common",
+        /// The contact that closes when the coil is fed.
+        ContactOpen = "contact normally open",
+        /// The contact that opens when the coil is fed.
+        ContactClosed = "contact normally closed",
+        /// A sensor's pair.
+        Sensor = "sensor",
+        /// Line voltage, hot.
+        Line = "line",
+        /// Line voltage, second hot or neutral by the setting.
+        LineOrNeutral = "line or neutral",
+        /// Neutral.
+        Neutral = "neutral",
+        /// Line voltage, the setting for the lower voltage.
+        LowSetting = "low-voltage setting",
+        /// Equipment ground.
+        Ground = "ground",
+        /// No use in the field.
+        Unused = "unused",
+    }
+
+    /// What a call asks for.
+    Call {
+        /// The fan.
+        Fan = "fan",
+        /// Cooling, first stage.
+        Cool = "cool",
+        /// Cooling, second stage.
+        Cool2 = "cool 2",
+        /// Heat, first stage.
+        Heat = "heat",
+        /// Heat, second stage.
+        Heat2 = "heat 2",
+        /// The reversing valve.
+        Reversing = "reversing",
+    }
+
+    /// What a safety watches.
+    SafetyType {
+        /// The coil near freezing.
+        Freeze = "freeze cut-out",
+        /// Water in a pan or drain line.
+        Float = "float switch",
+        /// Air or water too hot.
+        HighLimit = "high limit",
+        /// Pressure of refrigerant or water.
+        Pressure = "pressure switch",
+    }
+
+    /// Whether a part comes with the unit.
+    Fitted {
+        /// In the unit as it is delivered.
+        Fitted = "fitted",
+        /// In the carton, to be fitted on site.
+        Loose = "loose",
+        /// Ordered apart.
+        Optional = "optional",
+    }
+}
+
+/// On which side of a call a terminal stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CallSide {
+    /// It takes the call.
+    In,
+    /// A thermostat gives the call.
+    Out,
+    /// It passes the call on behind the safeties.
+    Output,
+}
+
+impl Role {
+    /// The side and the call, for terminals that carry one.
+    pub const fn call(self) -> Option<(CallSide, Call)> {
+        Some(match self {
+            Self::CallInFan => (CallSide::In, Call::Fan),
+            Self::CallInCool => (CallSide::In, Call::Cool),
+            Self::CallInCool2 => (CallSide::In, Call::Cool2),
+            Self::CallInHeat => (CallSide::In, Call::Heat),
+            Self::CallInHeat2 => (CallSide::In, Call::Heat2),
+            Self::CallInReversing => (CallSide::In, Call::Reversing),
+            Self::CallOutFan => (CallSide::Out, Call::Fan),
+            Self::CallOutCool => (CallSide::Out, Call::Cool),
+            Self::CallOutCool2 => (CallSide::Out, Call::Cool2),
+            Self::CallOutHeat => (CallSide::Out, Call::Heat),
+            Self::CallOutHeat2 => (CallSide::Out, Call::Heat2),
+            Self::CallOutReversing => (CallSide::Out, Call::Reversing),
+            Self::OutputCool => (CallSide::Output, Call::Cool),
+            Self::OutputCool2 => (CallSide::Output, Call::Cool2),
+            Self::OutputHeat => (CallSide::Output, Call::Heat),
+            Self::OutputReversing => (CallSide::Output, Call::Reversing),
+            _ => return None,
+        })
+    }
+}
+
+record! {
+    /// A terminal, by the letters printed beside it.
+    Terminal, "a terminal" {
+        /// What it is for.
+        role: Stated<Role>,
+        /// What it is for in the crew's words, where the role does not say enough.
+        does: Option<Stated<String>>,
+        /// The load it puts on the transformer when it is fed.
+        load: Option<Stated<ApparentPower>>,
+    }
+
+    /// A jumper of one voltage setting.
+    Jumper, "a jumper" {
+        /// The terminal it starts at.
+        from: Stated<String>,
+        /// The terminal it ends at.
+        to: Stated<String>,
+    }
+
+    /// Which terminal each conductor of the feed lands on.
+    Landing, "the landing of the feed" {
+        /// First hot conductor.
+        line_1: Stated<String>,
+        /// Second hot conductor, where the setting has one.
+        line_2: Option<Stated<String>>,
+        /// Neutral, where the setting has one.
+        neutral: Option<Stated<String>>,
+        /// Equipment ground.
+        ground: Stated<String>,
+    }
+
+    /// The nameplate at one setting of the supply voltage.
+    VoltageSetting, "a voltage setting" {
+        /// Supply voltages it is made for.
+        supply: Stated<Range<Voltage>>,
+        /// Minimum circuit ampacity on the plate.
+        least_ampacity: Stated<Current>,
+        /// Maximum breaker or fuse on the plate.
+        most_breaker: Stated<Current>,
+        /// Running current.
+        running: Stated<Current>,
+        /// The blower's apparent power.
+        blower: Stated<ApparentPower>,
+        /// Poles of the breaker.
+        poles: Stated<Count>,
+        /// Where each conductor lands.
+        lands: Landing,
+        /// Jumpers that the setting needs; none as shipped in most.
+        jumpers: Option<Vec<Jumper>>,
+        /// Terminals that stay empty at this setting.
+        empty: Option<Vec<Stated<String>>>,
+        /// What happens when it is wired otherwise.
+        if_wrong: Stated<String>,
+    }
+
+    /// Line voltage: terminals and settings.
+    Electrical, "the electrical data" {
+        /// The power terminals by the letters beside them.
+        terminals: Named<Terminal>,
+        /// Settings by name; the first one is as shipped.
+        settings: Named<VoltageSetting>,
+    }
+
+    /// The 24 V transformer in the unit.
+    Transformer, "a transformer" {
+        /// Its rating.
+        rating: Stated<ApparentPower>,
+        /// What the unit itself takes of it.
+        own_load: Stated<ApparentPower>,
+    }
+
+    /// A safety of the unit.
+    Safety, "a safety" {
+        /// What it watches.
+        type_of [type]: Stated<SafetyType>,
+        /// Whether it comes with the unit.
+        fitted: Stated<Fitted>,
+        /// Temperature at which it opens.
+        opens: Option<Stated<Temperature>>,
+        /// Temperature at which it closes again.
+        closes: Option<Stated<Temperature>>,
+        /// The terminals that its contact is wired to.
+        terminals: Option<Vec<Stated<String>>>,
+        /// The control terminals that go dead when it opens.
+        stops: Vec<Stated<String>>,
+        /// Whether the blower runs on while it is open.
+        blower_runs: Stated<bool>,
+    }
+}

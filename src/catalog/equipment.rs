@@ -1,0 +1,232 @@
+//! Equipment beside the air handler: outdoor units, water coils, boilers, chillers, circulators, controls.
+
+use super::amount::{AirPoint, Count, Range, Size, WaterPoint};
+use super::cabinet::{Clearances, Port};
+use super::electrical::Terminal;
+use super::record::{record, words};
+use super::shelf::Named;
+use super::stated::Stated;
+use crate::quantity::{
+    AirFlow, ApparentPower, Current, HeatFlow, Length, Mass, Power, Pressure, Temperature, Voltage,
+    WaterFlow,
+};
+
+words! {
+    /// How a thermostat is fed.
+    Feed {
+        /// By its battery alone.
+        Battery = "battery",
+        /// Through the common conductor.
+        Common = "common",
+        /// Either way.
+        Either = "either",
+    }
+
+    /// Where a float switch sits.
+    FloatPlace {
+        /// In the primary pan of the unit.
+        PrimaryPan = "primary pan",
+        /// In the secondary drain opening.
+        SecondaryDrain = "secondary drain",
+        /// In the pan under the unit.
+        AuxiliaryPan = "auxiliary pan",
+        /// In the drain line.
+        DrainLine = "drain line",
+    }
+}
+
+record! {
+    /// A nameplate with one supply.
+    Plate, "a nameplate" {
+        /// Supply voltages.
+        supply: Stated<Range<Voltage>>,
+        /// Minimum circuit ampacity.
+        least_ampacity: Stated<Current>,
+        /// Maximum breaker or fuse.
+        most_breaker: Stated<Current>,
+        /// Poles of the breaker.
+        poles: Stated<Count>,
+    }
+
+    /// What the line set may be.
+    LineSetLimits, "the line set" {
+        /// Greatest length.
+        longest: Stated<Length>,
+        /// Greatest rise between the two units.
+        highest: Stated<Length>,
+        /// Length that the factory charge covers.
+        charged_for: Stated<Length>,
+        /// Refrigerant to add for each foot beyond.
+        add_per_foot: Stated<Mass>,
+    }
+
+    /// An outdoor unit.
+    OutdoorUnit, "an outdoor unit" {
+        /// Nominal cooling.
+        nominal: Stated<HeatFlow>,
+        /// Stages of cooling.
+        stages: Stated<Count>,
+        /// Refrigerant.
+        refrigerant: Stated<String>,
+        /// Factory charge.
+        charge: Stated<Mass>,
+        /// The cabinet: depth x width x height.
+        size: Stated<Size>,
+        /// Weight without packing.
+        weight: Stated<Mass>,
+        /// Suction connection.
+        suction: Port,
+        /// Liquid connection.
+        liquid: Port,
+        /// What the line set may be.
+        line_set: LineSetLimits,
+        /// Nameplate.
+        plate: Plate,
+        /// Control terminals.
+        control: Named<Terminal>,
+        /// Least distances to anything else.
+        clearances: Clearances,
+    }
+
+    /// The point a water coil is rated at.
+    WaterRating, "the rated point" {
+        /// Heat given.
+        output: Stated<HeatFlow>,
+        /// Water entering.
+        entering_water: Stated<Temperature>,
+        /// Air entering.
+        entering_air: Stated<Temperature>,
+        /// Airflow.
+        airflow: Stated<AirFlow>,
+        /// Water flow.
+        flow: Stated<WaterFlow>,
+        /// Loss of pressure of the water.
+        water_loss: Stated<Pressure>,
+        /// Loss of pressure of the air.
+        air_loss: Stated<Pressure>,
+    }
+
+    /// A hot-water coil.
+    WaterCoil, "a hot-water coil" {
+        /// The coil: along the air x across x up.
+        size: Stated<Size>,
+        /// Weight dry.
+        weight: Stated<Mass>,
+        /// Water it holds counts as weight too.
+        weight_full: Stated<Mass>,
+        /// Supply, at the bottom.
+        supply: Port,
+        /// Return, at the top.
+        return_water [return]: Port,
+        /// Rated point; other conditions are scaled from it.
+        rated: WaterRating,
+        /// Hottest water it may see.
+        hottest: Stated<Temperature>,
+        /// Whether it has an air vent of its own.
+        vent: Stated<bool>,
+    }
+
+    /// A boiler.
+    Boiler, "a boiler" {
+        /// Heat given to the water.
+        output: Stated<HeatFlow>,
+        /// Hottest water it makes.
+        hottest: Stated<Temperature>,
+        /// Its box.
+        size: Stated<Size>,
+        /// Weight.
+        weight: Stated<Mass>,
+        /// Nameplate.
+        plate: Plate,
+        /// Whether it has a 24 V transformer of its own.
+        own_transformer: Stated<bool>,
+        /// Control terminals.
+        control: Named<Terminal>,
+    }
+
+    /// A chiller.
+    Chiller, "a chiller" {
+        /// Nominal cooling.
+        nominal: Stated<HeatFlow>,
+        /// Water leaving at the rated point.
+        leaving_water: Stated<Temperature>,
+        /// Water flow at the rated point.
+        flow: Stated<WaterFlow>,
+        /// Its box.
+        size: Stated<Size>,
+        /// Weight.
+        weight: Stated<Mass>,
+        /// Nameplate.
+        plate: Plate,
+        /// Whether it has a 24 V transformer of its own.
+        own_transformer: Stated<bool>,
+        /// Control terminals.
+        control: Named<Terminal>,
+    }
+
+    /// A circulator.
+    Circulator, "a circulator" {
+        /// Flow against head, from the lowest head to the highest.
+        points: Vec<Stated<WaterPoint>>,
+        /// Electrical power.
+        watts: Stated<Power>,
+        /// Supply voltages.
+        supply: Stated<Range<Voltage>>,
+        /// Running current.
+        running: Stated<Current>,
+        /// Trade size of its flanges.
+        connection: Stated<Length>,
+        /// Control terminals, where it has any.
+        control: Option<Named<Terminal>>,
+    }
+
+    /// A thermostat.
+    Thermostat, "a thermostat" {
+        /// Stages of cooling.
+        cooling_stages: Stated<Count>,
+        /// Stages of heat.
+        heating_stages: Stated<Count>,
+        /// How it is fed.
+        fed_by: Stated<Feed>,
+        /// What it takes of the transformer.
+        load: Stated<ApparentPower>,
+        /// Terminals by the letters beside them.
+        control: Named<Terminal>,
+    }
+
+    /// A relay.
+    Relay, "a relay" {
+        /// What its coil takes of the transformer.
+        coil: Stated<ApparentPower>,
+        /// Current its contacts carry.
+        contacts: Stated<Current>,
+        /// Voltage its contacts break.
+        breaks: Stated<Voltage>,
+        /// Terminals by the marks beside them.
+        control: Named<Terminal>,
+    }
+
+    /// A float switch.
+    FloatSwitch, "a float switch" {
+        /// Where it sits.
+        place: Stated<FloatPlace>,
+        /// Whether its contact opens when the water rises.
+        opens_on_rise: Stated<bool>,
+        /// Terminals or leads.
+        control: Named<Terminal>,
+    }
+
+    /// A filter for a grille or a cabinet.
+    Filter, "a filter" {
+        /// Face, width x height, and thickness.
+        size: Stated<Size>,
+        /// Airflow and loss when clean.
+        clean: Vec<Stated<AirPoint>>,
+        /// Loss at which it is changed.
+        change: Stated<Pressure>,
+        /// Price of a pack.
+        price: Option<Stated<super::amount::Price>>,
+        /// Pieces in a pack.
+        pack: Option<Stated<Count>>,
+    }
+}

@@ -1,0 +1,52 @@
+//! Equipment, stock and shop standards from YAML, every value with its place.
+//!
+//! One file a family; the files that a job names are read and merged. A bad field costs that field.
+
+mod air_handler;
+mod amount;
+mod blower;
+mod cabinet;
+mod check;
+mod electrical;
+mod equipment;
+mod kinds;
+mod node;
+mod reading;
+mod record;
+mod schema;
+mod shelf;
+mod standards;
+mod stated;
+mod stock;
+mod whole;
+
+pub use air_handler::{AirHandler, AirLimits, DesignPoint, FilterSlot, Part, TrapNeed};
+pub use amount::{
+    AirPoint, CoolingEntry, Count, CurvePoint, Factor, Measured, Point, Price, Range, Section,
+    Size, WaterPoint,
+};
+pub use blower::{Blower, BlowerType, CoolingBlock, CoolingRow, Suction, Tap, cooling_rows, curve};
+pub use cabinet::{
+    Clearances, Joint, LargestPiece, Orientation, Port, Ports, ServiceSpace, Side, TrunkHere,
+    WorkingSpace,
+};
+pub use electrical::{
+    Call, CallSide, Electrical, Fitted, Jumper, Landing, Role, Safety, SafetyType, Terminal,
+    Transformer, VoltageSetting,
+};
+pub use equipment::{
+    Boiler, Chiller, Circulator, Feed, Filter, FloatPlace, FloatSwitch, LineSetLimits, OutdoorUnit,
+    Plate, Relay, Thermostat, WaterCoil, WaterRating,
+};
+pub use kinds::KINDS;
+pub use reading::nearest;
+pub use schema::{catalog_schema, standards_schema};
+pub use shelf::{Named, Placed, Shelf};
+pub use standards::{Root, RuleThresholds, Standards, Threshold};
+pub use stated::{Cite, MAKER_SILENT, Misread, Readable, Stated};
+pub use stock::{
+    Adapter, Cable, CableUse, Fastener, Grille, Hanger, Holds, Orifice, Outlet, Pan, Pipe,
+    PipeFitting, PipeFittingType, PipeMaterial, Pump, Sealant, SealantType, SoundSection, TakeOff,
+    TrunkFitting, TrunkFittingType, TrunkMaterial, TrunkPipe, Tube,
+};
+pub use whole::{Catalog, read};
