@@ -1,3 +1,7 @@
-//! The `bayrun` program.
+//! The `bayrun` program: all it does is in the library.
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    bayrun::cli::main()
+}

@@ -1,1 +1,19 @@
 //! The one integration test binary.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::string_slice,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    unreachable_pub,
+    reason = "a test that stops loudly is a test that failed"
+)]
+
+mod cases;
+mod support {
+    //! What several test files share.
+    pub mod cases;
+}

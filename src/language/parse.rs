@@ -464,12 +464,12 @@ impl Parser<'_, '_, '_> {
         if let Err(finding) = fit {
             flawed = true;
             self.report(*finding);
-            self.to_clause_end(word);
+            self.pass_clause(word);
         } else if !self.cursor.clause_over() {
             flawed = true;
             let finding = self.words_left(word);
             self.report(finding);
-            self.to_clause_end(word);
+            self.pass_clause(word);
         }
         let span = word_span.to(self.cursor.end_of_last());
         let mut entry = Entry {
@@ -513,7 +513,7 @@ impl Parser<'_, '_, '_> {
     }
 
     /// After a misfit: on to the statement's end, or to its block.
-    fn to_clause_end(&mut self, word: &'static Word) {
+    fn pass_clause(&mut self, word: &'static Word) {
         let groups = self.open.last().map_or(TOP, |block| block.groups);
         while let Some(token) = self.cursor.peek() {
             match token.kind {

@@ -148,7 +148,7 @@ mod tests {
         tokens(text)
             .into_iter()
             .filter(|t| !t.kind.is_trivia())
-            .map(|t| (t.kind, &text[t.start as usize..t.end as usize]))
+            .map(|t| (t.kind, text.get(t.start as usize..t.end as usize).unwrap()))
             .collect()
     }
 

@@ -33,9 +33,9 @@ const fn unit(
 }
 
 /// Pascals in one inch of water, conventional.
-const INWC: f64 = 249.088_91;
+const INWC: f64 = 249.08891;
 /// Watts in one Btu/h.
-const BTU_H: f64 = 1055.055_85 / 3600.0;
+const BTU_H: f64 = 1055.05585 / 3600.0;
 /// m³/s in one cfm.
 const CFM: f64 = 4.719_474e-4;
 /// Cubic metres in one US gallon (231 in³).
@@ -88,12 +88,7 @@ pub(super) const UNITS: &[Unit] = &[
     unit("inwc", &["inH2O", "iwc", "inwg"], Dimension::Pressure, 1.0),
     unit("Pa", &["pascal"], Dimension::Pressure, 1.0 / INWC),
     unit("kPa", &[], Dimension::Pressure, 1000.0 / INWC),
-    unit(
-        "psi",
-        &["psig"],
-        Dimension::Pressure,
-        6894.757_293_168 / INWC,
-    ),
+    unit("psi", &["psig"], Dimension::Pressure, 6894.757293168 / INWC),
     unit("cfm", &["CFM", "ft3/min"], Dimension::AirFlow, 1.0),
     unit("m3/s", &["m³/s"], Dimension::AirFlow, 1.0 / CFM),
     unit("m3/h", &["m³/h"], Dimension::AirFlow, 1.0 / 3600.0 / CFM),
@@ -126,7 +121,7 @@ pub(super) const UNITS: &[Unit] = &[
     unit("m/s", &[], Dimension::Velocity, 60.0 / 0.3048),
     unit("lb", &["lbs", "pound", "pounds"], Dimension::Mass, 1.0),
     unit("oz", &["ounce", "ounces"], Dimension::Mass, 1.0 / 16.0),
-    unit("kg", &["kilogram"], Dimension::Mass, 1.0 / 0.453_592_37),
+    unit("kg", &["kilogram"], Dimension::Mass, 1.0 / 0.45359237),
     unit("V", &["volt", "volts", "VAC"], Dimension::Voltage, 1.0),
     unit(
         "A",

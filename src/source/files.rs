@@ -9,8 +9,8 @@ use super::{FileId, Span};
 #[derive(Debug)]
 pub struct SourceFile {
     name: String,
-    text: String,
-    line_starts: Vec<u32>,
+    text: Arc<str>,
+    line_starts: Arc<[u32]>,
     included_from: Option<Span>,
 }
 
@@ -30,9 +30,20 @@ impl SourceFile {
         }
         Self {
             name: name.into().replace('\\', "/"),
-            text,
-            line_starts,
+            text: text.into(),
+            line_starts: line_starts.into(),
             included_from,
+        }
+    }
+
+    /// The same text under another name, for a shared file that several jobs name in their own ways.
+    #[must_use]
+    pub fn named(&self, name: impl Into<String>) -> Self {
+        Self {
+            name: name.into().replace('\\', "/"),
+            text: Arc::clone(&self.text),
+            line_starts: Arc::clone(&self.line_starts),
+            included_from: self.included_from,
         }
     }
 

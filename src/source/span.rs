@@ -70,7 +70,7 @@ impl Span {
 }
 
 /// A value and the words it was read from.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Spanned<T> {
     /// What was read.
     pub value: T,

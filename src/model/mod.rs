@@ -1,0 +1,32 @@
+//! The job as it will stand in the house: names resolved, equipment placed and turned, routes walked.
+//!
+//! Lengths, heights and holes come from geometry; what was typed and contradicts it is a finding.
+
+mod air;
+mod build;
+mod controls;
+mod drain;
+mod equipment;
+mod house;
+mod job;
+mod mistakes;
+mod names;
+mod part;
+mod place;
+mod power;
+mod waiver;
+
+pub use air::{Fitting, FittingKind, Run, Trunk, TrunkLeg};
+pub use build::{Model, Open, build};
+pub use controls::{Cable, Wire};
+pub use drain::{Drain, DrainLeg, Ending, Happening, Mark};
+pub use equipment::{AirHandler, Equipment, PlacedPort, PlacedSpace, Thermostat};
+pub use house::{Hatch, House, Outlet, Path, Roof, Room, Solid, SolidKind, Story, Surface};
+pub use job::{Codes, Condition, JobFacts, Revision, Stage};
+pub use mistakes::KINDS;
+pub(crate) use mistakes::WAIVER_IDLE;
+pub use names::Names;
+pub use part::Part;
+pub use place::{Direction, Extent, Point};
+pub use power::{Circuit, Landing, Panel};
+pub use waiver::Waiver;

@@ -1,0 +1,107 @@
+//! Who carries which name: unique per kind, with the nearest one for a name that nothing carries.
+
+use indexmap::IndexMap;
+
+use crate::language::word_distance;
+use crate::source::{Finding, Span, Spanned};
+
+use super::mistakes::{NAME_TAKEN, NAME_UNKNOWN};
+
+/// The names of one job, by kind.
+#[derive(Clone, Debug, Default)]
+pub struct Names {
+    known: IndexMap<&'static str, IndexMap<String, Span>>,
+}
+
+impl Names {
+    /// Enters a name; a second one of the kind is reported.
+    pub fn enter(
+        &mut self,
+        kind: &'static str,
+        name: &Spanned<String>,
+        findings: &mut Vec<Finding>,
+    ) -> bool {
+        let of_kind = self.known.entry(kind).or_default();
+        if let Some(first) = of_kind.get(&name.value) {
+            findings.push(
+                Finding::new(
+                    &NAME_TAKEN,
+                    name.span,
+                    format!("there is already a {kind} `{}`", name.value),
+                    format!("give it another name, as in `{}-2`", name.value),
+                )
+                .label(*first, "first named here"),
+            );
+            return false;
+        }
+        of_kind.insert(name.value.clone(), name.span);
+        true
+    }
+
+    /// Whether something of one of `kinds` carries `name`.
+    pub fn has(&self, kinds: &[&str], name: &str) -> bool {
+        kinds.iter().any(|kind| {
+            self.known
+                .get(*kind)
+                .is_some_and(|names| names.contains_key(name))
+        })
+    }
+
+    /// The kind that carries `name`, of `kinds`.
+    pub fn kind_of(&self, kinds: &[&str], name: &str) -> Option<&'static str> {
+        self.known
+            .iter()
+            .find(|(kind, names)| kinds.contains(kind) && names.contains_key(name))
+            .map(|(kind, _)| *kind)
+    }
+
+    /// The name of one of `kinds` nearest to `name`.
+    pub fn nearest(&self, kinds: &[&str], name: &str) -> Option<&str> {
+        self.known
+            .iter()
+            .filter(|(kind, _)| kinds.contains(kind))
+            .flat_map(|(_, names)| names.keys())
+            .map(|known| (word_distance(known, name), known.as_str()))
+            .filter(|(distance, known)| *distance <= 1 + known.len() / 4)
+            .min()
+            .map(|(_, known)| known)
+    }
+
+    /// Checks that `name` is carried by something of `kinds`; reports it with the nearest one when not.
+    pub fn expect(
+        &self,
+        kinds: &[&'static str],
+        name: &Spanned<String>,
+        findings: &mut Vec<Finding>,
+    ) -> bool {
+        if self.has(kinds, &name.value) {
+            return true;
+        }
+        let what = kinds.join(" or ");
+        let near = self.nearest(kinds, &name.value);
+        let known: Vec<String> = self
+            .known
+            .iter()
+            .filter(|(kind, _)| kinds.contains(kind))
+            .flat_map(|(_, names)| names.keys())
+            .take(6)
+            .map(|known| format!("`{known}`"))
+            .collect();
+        let help = match (near, known.is_empty()) {
+            (Some(near), _) => format!("write `{near}`"),
+            (None, true) => format!("add a {what} named `{}`", name.value),
+            (None, false) => format!("use a known one, such as {}", known.join(", ")),
+        };
+        let mut finding = Finding::new(
+            &NAME_UNKNOWN,
+            name.span,
+            format!("there is no {what} `{}`", name.value),
+            help,
+        );
+        if let Some(near) = near {
+            finding = finding.edit(name.span, near);
+        }
+        findings.push(finding);
+        false
+    }
+}

@@ -1,0 +1,163 @@
+//! Panels and circuits.
+
+use crate::language::Entry;
+use crate::quantity::Length;
+use crate::source::{Span, Spanned};
+
+use super::build::{Builder, EQUIPMENT};
+
+/// A panel.
+#[derive(Clone, Debug)]
+pub struct Panel {
+    /// Its name.
+    pub name: String,
+    /// Its story.
+    pub story: Option<String>,
+    /// The supply system as written (`240/120`).
+    pub supply: Option<Spanned<String>>,
+    /// Its head.
+    pub span: Span,
+}
+
+/// A conductor on a terminal.
+#[derive(Clone, Debug)]
+pub struct Landing {
+    /// The conductor.
+    pub conductor: Spanned<String>,
+    /// The terminal.
+    pub terminal: Spanned<String>,
+    /// The statement.
+    pub span: Span,
+}
+
+/// A circuit from panel to unit.
+#[derive(Clone, Debug)]
+pub struct Circuit {
+    /// Its name.
+    pub name: String,
+    /// The unit it feeds.
+    pub unit: Spanned<String>,
+    /// The panel.
+    pub panel: Option<Spanned<String>>,
+    /// The breaker's rating, A.
+    pub breaker: Option<Spanned<f64>>,
+    /// `1-pole` or `2-pole`.
+    pub poles: Option<Spanned<String>>,
+    /// The breaker's positions.
+    pub positions: Vec<String>,
+    /// The cable.
+    pub cable: Option<Spanned<String>>,
+    /// Its length one way.
+    pub measured: Option<Spanned<Length>>,
+    /// Its voltage.
+    pub volts: Option<Spanned<f64>>,
+    /// Spaces it passes through.
+    pub through: Vec<Spanned<String>>,
+    /// Cables that lie together.
+    pub bundled: Option<Spanned<f64>>,
+    /// The opening by which it enters the unit.
+    pub enters: Option<Spanned<String>>,
+    /// Conductors on terminals.
+    pub landings: Vec<Landing>,
+    /// Its head.
+    pub span: Span,
+    /// Its whole block.
+    pub whole: Span,
+    /// Whether part of it was misread.
+    pub flawed: bool,
+}
+
+pub(super) fn panel(builder: &mut Builder<'_>, entry: &Entry) {
+    let Some(name) = entry.text("name").known() else {
+        return;
+    };
+    if !builder.enter("panel", &name) {
+        return;
+    }
+    let story = super::house::story_of(builder, entry, "story").map(|story| story.name);
+    let supply = entry
+        .child("supply")
+        .and_then(|c| builder.text(c, "system"));
+    let panel = Panel {
+        name: name.value.clone(),
+        story,
+        supply,
+        span: entry.span,
+    };
+    builder.model.panels.insert(name.value, panel);
+}
+
+fn volts(text: &Spanned<String>) -> Option<Spanned<f64>> {
+    text.value
+        .trim_end_matches(['V', 'v'])
+        .trim()
+        .parse()
+        .ok()
+        .map(|volts| Spanned::new(volts, text.span))
+}
+
+pub(super) fn circuit(builder: &mut Builder<'_>, entry: &Entry) {
+    let Some(name) = entry.text("name").known() else {
+        return;
+    };
+    if !builder.enter("circuit", &name) {
+        return;
+    }
+    let Some(unit) = entry.text("unit").known() else {
+        return;
+    };
+    let known = builder.expect(EQUIPMENT, &unit);
+    let panel = entry.child("from").and_then(|c| builder.text(c, "panel"));
+    if let Some(panel) = &panel {
+        builder.expect(&["panel"], panel);
+    }
+    let through: Vec<Spanned<String>> = entry
+        .children("through")
+        .filter_map(|c| c.text("space").known())
+        .collect();
+    for space in &through {
+        builder.expect(&["story", "room"], space);
+    }
+    let breaker = entry.child("breaker");
+    let positions = entry.child("breaker-positions");
+    let circuit = Circuit {
+        name: name.value.clone(),
+        unit,
+        panel,
+        breaker: breaker.and_then(|c| builder.real(c, "rating")),
+        poles: breaker.and_then(|c| c.text("poles").known()),
+        positions: positions
+            .into_iter()
+            .flat_map(|c| [c.text("position").known(), c.text("other").known()])
+            .flatten()
+            .map(|position| position.value)
+            .collect(),
+        cable: entry.child("cable").and_then(|c| builder.text(c, "cable")),
+        measured: entry
+            .child("measured")
+            .and_then(|c| builder.size(c, "length")),
+        volts: entry
+            .child("volts")
+            .and_then(|c| builder.text(c, "volts"))
+            .and_then(|text| volts(&text)),
+        through,
+        bundled: entry
+            .child("bundled")
+            .and_then(|c| builder.real(c, "count")),
+        enters: entry.child("enters").and_then(|c| builder.text(c, "port")),
+        landings: entry
+            .children("land")
+            .filter_map(|c| {
+                Some(Landing {
+                    conductor: c.text("conductor").known()?,
+                    terminal: c.text("terminal").known()?,
+                    span: c.span,
+                })
+            })
+            .collect(),
+        span: entry.span,
+        whole: entry.whole,
+        flawed: entry.flawed || entry.body_flawed || !known,
+    };
+    builder.model.circuits.insert(name.value, circuit);
+}

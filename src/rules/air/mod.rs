@@ -1,0 +1,3 @@
+//! Supply air.
+
+pub(super) mod room_without_outlet;

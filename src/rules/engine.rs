@@ -1,0 +1,166 @@
+//! Runs every rule over a job, then applies the shop's severities and the job's waivers.
+
+use crate::catalog::{Catalog, Standards};
+use crate::figures::Ledger;
+use crate::model::{Model, Waiver};
+use crate::source::{Files, Finding, Severity, Span};
+
+use super::registry::{RULES, kind_named};
+use super::rule::{Job, NotChecked, Report};
+
+/// A threshold or severity that the shop's standards set looser than the rule's own.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Loosened {
+    /// The rule's code.
+    pub code: &'static str,
+    /// What was loosened, in words.
+    pub what: String,
+    /// Where.
+    pub span: Span,
+}
+
+/// What judging a job gave.
+#[derive(Debug, Default)]
+pub struct Judged {
+    /// All findings, waived ones among them, sorted by place and code.
+    pub findings: Vec<Finding>,
+    /// Checks that could not be made.
+    pub not_checked: Vec<NotChecked>,
+    /// What the shop's standards loosened.
+    pub loosened: Vec<Loosened>,
+}
+
+fn inside(scope: Span, span: Span) -> bool {
+    scope.file == span.file && scope.start <= span.start && span.end <= scope.end
+}
+
+fn waives(waiver: &Waiver, finding: &Finding) -> bool {
+    let family = finding.kind.code.get(..3).unwrap_or("");
+    if matches!(family, "LNG" | "CAT" | "MOD") {
+        return false;
+    }
+    let named = waiver.code.value.eq_ignore_ascii_case(finding.kind.code)
+        || waiver.code.value == finding.kind.name;
+    named && waiver.scope.is_none_or(|scope| inside(scope, finding.span))
+}
+
+fn apply_waivers(model: &Model, findings: &mut Vec<Finding>) {
+    let mut idle: Vec<&Waiver> = Vec::new();
+    for waiver in &model.waivers {
+        let family = waiver
+            .code
+            .value
+            .get(..3)
+            .unwrap_or("")
+            .to_ascii_uppercase();
+        if matches!(family.as_str(), "LNG" | "CAT" | "MOD") {
+            continue;
+        }
+        let mut used = false;
+        for finding in findings
+            .iter_mut()
+            .filter(|finding| waives(waiver, finding))
+        {
+            finding.waived = Some(waiver.reason.value.clone());
+            used = true;
+        }
+        if !used {
+            idle.push(waiver);
+        }
+    }
+    for waiver in idle {
+        let known = kind_named(&waiver.code.value);
+        let (message, help) = match known {
+            Some(kind) => (
+                format!(
+                    "`{}` ({}) is waived on {}, where nothing is found",
+                    kind.code, kind.title, waiver.thing
+                ),
+                "take the waiver out, or move it into the thing that it is meant for".to_owned(),
+            ),
+            None => (
+                format!("there is no rule `{}` to waive", waiver.code.value),
+                "take the waiver out, or write the code that the report shows".to_owned(),
+            ),
+        };
+        findings.push(
+            Finding::new(&crate::model::WAIVER_IDLE, waiver.code.span, message, help)
+                .edit(waiver.span, ""),
+        );
+    }
+}
+
+fn apply_severities(standards: &Standards, report: &mut Report) {
+    for finding in &mut report.findings {
+        let Some((severity, span)) = standards.severity(finding.kind.code, finding.kind.name)
+        else {
+            continue;
+        };
+        if severity < finding.severity {
+            let what = format!(
+                "{} is {} instead of {}",
+                finding.kind.title,
+                severity.word(),
+                finding.severity.word()
+            );
+            let loosened = Loosened {
+                code: finding.kind.code,
+                what,
+                span,
+            };
+            if !report.loosened.contains(&loosened) {
+                report.loosened.push(loosened);
+            }
+        }
+        finding.severity = severity;
+    }
+}
+
+/// Runs all rules; `earlier` are the findings of language, catalog and model.
+pub fn judge(
+    files: &Files,
+    model: &Model,
+    ledger: &Ledger,
+    catalog: &Catalog,
+    standards: &Standards,
+    earlier: Vec<Finding>,
+) -> Judged {
+    let job = Job {
+        model,
+        ledger,
+        catalog,
+        standards,
+    };
+    let mut report = Report::default();
+    for rule in RULES {
+        (rule.check)(&job, &mut report);
+    }
+    apply_severities(standards, &mut report);
+    let mut findings = earlier;
+    findings.append(&mut report.findings);
+    apply_waivers(model, &mut findings);
+    findings.sort_by_cached_key(|finding| {
+        let at = files.position(finding.span);
+        (
+            files.name(finding.span.file).to_owned(),
+            at.line,
+            at.column,
+            finding.kind.code,
+            finding.message.clone(),
+        )
+    });
+    findings
+        .dedup_by(|a, b| a.kind.code == b.kind.code && a.span == b.span && a.message == b.message);
+    debug_assert!(
+        findings
+            .iter()
+            .all(|finding| finding.severity <= Severity::Error)
+    );
+    let mut not_checked = report.not_checked;
+    not_checked.dedup();
+    Judged {
+        findings,
+        not_checked,
+        loosened: report.loosened,
+    }
+}

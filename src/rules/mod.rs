@@ -1,0 +1,14 @@
+//! The trade rules, one small file each, and the engine that runs them.
+//!
+//! Adding a rule touches its file, one line of the registry, and its folder of cases.
+
+mod air;
+mod engine;
+mod limit;
+mod registry;
+mod rule;
+
+pub use engine::{Judged, Loosened, judge};
+pub use limit::Limit;
+pub use registry::{RULES, kind_named, kinds, rule_named};
+pub use rule::{Example, Job, NotChecked, Report, Rule};

@@ -1,0 +1,15 @@
+//! Enters the figures of every system, in the order in which they need one another.
+
+use crate::catalog::Catalog;
+use crate::figures::Ledger;
+use crate::model::Model;
+
+use super::air;
+
+/// All figures of a job.
+pub fn figure(model: &Model, catalog: &Catalog) -> Ledger {
+    let mut ledger = Ledger::default();
+    let _ = catalog;
+    air::enter(model, &mut ledger);
+    ledger
+}

@@ -1,0 +1,6 @@
+//! One file per system: model and physics to figures.
+
+mod air;
+mod enter;
+
+pub use enter::figure;

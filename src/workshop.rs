@@ -1,0 +1,356 @@
+//! Runs a job through the whole pipeline: read, catalog, model, figures, material, rules.
+//!
+//! A pure function of the files it reads through one [`Reader`]; catalogs are read once a run and shared.
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
+
+use crate::catalog::{Catalog, Root as RootFile, Standards, read as read_catalog};
+use crate::figures::Ledger;
+use crate::language::{BAD_INCLUDE, Entry, Limits, Loaded, Root, beside, load};
+use crate::material::{Material, take_off};
+use crate::model::{Model, build};
+use crate::rules::{Judged, Loosened, NotChecked, judge};
+use crate::source::{
+    Counts, FileId, Files, Finding, ReadError, Reader, Severity, SourceFile, Span,
+};
+use crate::systems::figure;
+
+/// A job that went through the pipeline.
+#[derive(Debug)]
+pub struct Checked {
+    /// The job's path as given.
+    pub job: String,
+    /// The texts it rests on.
+    pub files: Files,
+    /// The job as it will stand.
+    pub model: Model,
+    /// Its equipment and stock.
+    pub catalog: Arc<Catalog>,
+    /// The shop's thresholds.
+    pub standards: Arc<Standards>,
+    /// Everything computed.
+    pub ledger: Ledger,
+    /// Pieces and lists.
+    pub material: Material,
+    /// All findings, waived ones among them.
+    pub findings: Vec<Finding>,
+    /// Checks that could not be made.
+    pub not_checked: Vec<NotChecked>,
+    /// What the shop's standards loosened.
+    pub loosened: Vec<Loosened>,
+}
+
+impl Checked {
+    /// How many findings of each sort.
+    pub fn counts(&self) -> Counts {
+        Counts::of(&self.findings, self.not_checked.len())
+    }
+
+    /// Whether findings of severity error are left.
+    pub fn has_errors(&self) -> bool {
+        self.findings
+            .iter()
+            .any(|finding| finding.waived.is_none() && finding.severity == Severity::Error)
+    }
+}
+
+/// A YAML file of the run, read once.
+struct Shared<T> {
+    id: FileId,
+    file: SourceFile,
+    value: T,
+    findings: Vec<Finding>,
+}
+
+type Cell<T> = Arc<OnceLock<Result<Shared<T>, ReadError>>>;
+
+/// Catalogs and standards of a run, by real path.
+#[derive(Default)]
+struct Cupboard<T> {
+    cells: Mutex<BTreeMap<PathBuf, (u32, Cell<T>)>>,
+}
+
+impl<T> Cupboard<T> {
+    /// The file at `real`, read by the first job that asks; the others wait for it.
+    fn get(
+        &self,
+        real: &Path,
+        offset: u32,
+        read: impl FnOnce(FileId) -> Result<Shared<T>, ReadError>,
+    ) -> Cell<T> {
+        let (index, cell) = {
+            let mut cells = self.cells.lock().unwrap_or_else(PoisonError::into_inner);
+            let next = u32::try_from(cells.len()).unwrap_or(u32::MAX / 4);
+            let (index, cell) = cells
+                .entry(real.to_path_buf())
+                .or_insert_with(|| (next, Cell::default()));
+            (*index, Arc::clone(cell))
+        };
+        // Catalogs take the even ids, standards the odd ones.
+        cell.get_or_init(|| read(FileId::shared(index * 2 + offset)));
+        cell
+    }
+}
+
+type Merged = Mutex<BTreeMap<Vec<PathBuf>, (Arc<Catalog>, Vec<Finding>)>>;
+
+/// One run over any number of jobs.
+pub struct Workshop<'r> {
+    reader: &'r dyn Reader,
+    root: Option<PathBuf>,
+    limits: Limits,
+    catalogs: Cupboard<Catalog>,
+    standards: Cupboard<Arc<Standards>>,
+    merged: Merged,
+}
+
+impl<'r> Workshop<'r> {
+    /// A run that reads through `reader`, under `root` when one is given.
+    pub fn new(reader: &'r dyn Reader, root: Option<PathBuf>) -> Self {
+        Self {
+            reader,
+            root,
+            limits: Limits::default(),
+            catalogs: Cupboard {
+                cells: Mutex::default(),
+            },
+            standards: Cupboard {
+                cells: Mutex::default(),
+            },
+            merged: Mutex::default(),
+        }
+    }
+
+    /// Checks the job at `path`, shown under `name`.
+    ///
+    /// # Errors
+    /// Only when the job file itself can't be read; all else is a finding.
+    pub fn check(&self, path: &Path, name: &str) -> Result<Checked, ReadError> {
+        let root = Root::of(self.reader, path, self.root.as_deref())?;
+        let Loaded {
+            mut files,
+            entries,
+            folders,
+            mut findings,
+        } = load(self.reader, &root, path, name, self.limits)?;
+        let mut desk = Desk {
+            workshop: self,
+            root: &root,
+            files: &mut files,
+            folders: &folders,
+            findings: &mut findings,
+        };
+        let catalog = desk.catalog(&entries);
+        let standards = desk.standards(&entries, name);
+        let model = build(entries, &files, &catalog, &mut findings);
+        let ledger = figure(&model, &catalog);
+        let material = take_off(&model, &catalog, &ledger);
+        let Judged {
+            findings,
+            not_checked,
+            loosened,
+        } = judge(&files, &model, &ledger, &catalog, &standards, findings);
+        Ok(Checked {
+            job: name.to_owned(),
+            files,
+            model,
+            catalog,
+            standards,
+            ledger,
+            material,
+            findings,
+            not_checked,
+            loosened,
+        })
+    }
+}
+
+/// What reading the YAML files of one job needs.
+struct Desk<'d, 'r> {
+    workshop: &'d Workshop<'r>,
+    root: &'d Root,
+    files: &'d mut Files,
+    folders: &'d [PathBuf],
+    findings: &'d mut Vec<Finding>,
+}
+
+impl Desk<'_, '_> {
+    /// The real path of a YAML file that an entry names, or a finding.
+    fn real(&mut self, span: Span, path: &str) -> Option<(PathBuf, String)> {
+        let folder = self
+            .folders
+            .get(span.file.index())
+            .cloned()
+            .unwrap_or_default();
+        let shown = beside(self.files.name(span.file), path);
+        let problem = if !has_yaml_ending(path) {
+            Some(format!("`{path}` does not end in `.yaml`"))
+        } else if Path::new(path).is_absolute() {
+            Some(format!("`{path}` is not a relative path"))
+        } else {
+            match self.workshop.reader.real_path(&folder.join(path)) {
+                Err(error) => Some(format!("`{path}` can't be read: {error}")),
+                Ok(real) if !self.root.holds(&real) => {
+                    Some(format!("`{path}` lies outside the job's root"))
+                }
+                Ok(real) => return Some((real, shown)),
+            }
+        };
+        if let Some(message) = problem {
+            self.findings.push(Finding::new(
+                &BAD_INCLUDE,
+                span,
+                message,
+                "write a path relative to this file, as in `catalog \"../shop/stock.yaml\"`",
+            ));
+        }
+        None
+    }
+
+    fn unreadable(&mut self, span: Span, path: &str, error: &ReadError) {
+        self.findings.push(Finding::new(
+            &BAD_INCLUDE,
+            span,
+            format!("`{path}` can't be read: {error}"),
+            "name a readable YAML file below the job's root",
+        ));
+    }
+
+    fn catalog(&mut self, entries: &[Entry]) -> Arc<Catalog> {
+        let mut cells: Vec<(PathBuf, Cell<Catalog>)> = Vec::new();
+        for entry in entries.iter().filter(|entry| entry.word.word == "catalog") {
+            let Some(path) = entry.text("file").known() else {
+                continue;
+            };
+            let Some((real, shown)) = self.real(path.span, &path.value) else {
+                continue;
+            };
+            if cells.iter().any(|(known, _)| *known == real) {
+                continue;
+            }
+            let workshop = self.workshop;
+            let cell = workshop.catalogs.get(&real, 0, |id| {
+                let text = workshop.reader.read(&real, workshop.limits.file_bytes)?;
+                let mut findings = Vec::new();
+                let value = read_catalog(id, &text, &mut findings);
+                Ok(Shared {
+                    id,
+                    file: SourceFile::new(shown.clone(), text, None),
+                    value,
+                    findings,
+                })
+            });
+            match cell.get() {
+                Some(Ok(shared)) => {
+                    self.files
+                        .attach(shared.id, Arc::new(shared.file.named(shown)));
+                    self.findings.extend(shared.findings.iter().cloned());
+                }
+                Some(Err(error)) => {
+                    let error = error.clone();
+                    self.unreadable(path.span, &path.value, &error);
+                    continue;
+                }
+                None => continue,
+            }
+            cells.push((real, cell));
+        }
+        let key: Vec<PathBuf> = cells.iter().map(|(real, _)| real.clone()).collect();
+        let mut merged = self
+            .workshop
+            .merged
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner);
+        let (catalog, findings) = merged.entry(key).or_insert_with(|| {
+            let mut whole = Catalog::default();
+            let mut findings = Vec::new();
+            for (_, cell) in &cells {
+                if let Some(Ok(shared)) = cell.get() {
+                    whole.merge(&shared.value, &mut findings);
+                }
+            }
+            (Arc::new(whole), findings)
+        });
+        self.findings.extend(findings.iter().cloned());
+        Arc::clone(catalog)
+    }
+
+    fn read_standards(
+        &mut self,
+        real: &Path,
+        shown: String,
+        span: Option<(Span, &str)>,
+    ) -> Option<Arc<Standards>> {
+        let workshop = self.workshop;
+        let cell = workshop.standards.get(real, 1, |id| {
+            let text = workshop.reader.read(real, workshop.limits.file_bytes)?;
+            let mut findings = Vec::new();
+            let value = Arc::new(Standards::read(id, &text, &mut findings));
+            Ok(Shared {
+                id,
+                file: SourceFile::new(shown.clone(), text, None),
+                value,
+                findings,
+            })
+        });
+        match cell.get() {
+            Some(Ok(shared)) => {
+                self.files
+                    .attach(shared.id, Arc::new(shared.file.named(shown)));
+                self.findings.extend(shared.findings.iter().cloned());
+                Some(Arc::clone(&shared.value))
+            }
+            Some(Err(error)) => {
+                let error = error.clone();
+                if let Some((span, path)) = span {
+                    self.unreadable(span, path, &error);
+                }
+                None
+            }
+            None => None,
+        }
+    }
+
+    /// The standards that the job names, else those of the root file, else none.
+    fn standards(&mut self, entries: &[Entry], job: &str) -> Arc<Standards> {
+        let named = entries.iter().find(|entry| entry.word.word == "standards");
+        if let Some(path) = named.and_then(|entry| entry.text("file").known()) {
+            let read = self.real(path.span, &path.value).and_then(|(real, shown)| {
+                self.read_standards(&real, shown, Some((path.span, &path.value)))
+            });
+            return read.unwrap_or_default();
+        }
+        self.root_standards(job).unwrap_or_default()
+    }
+
+    fn root_standards(&mut self, job: &str) -> Option<Arc<Standards>> {
+        let reader = self.workshop.reader;
+        let real = reader
+            .real_path(&self.root.path().join("bayrun.yaml"))
+            .ok()?;
+        let text = reader.read(&real, self.workshop.limits.file_bytes).ok()?;
+        let mut ignored = Vec::new();
+        // The root file is tiny; what is wrong in it is reported at the standards that it fails to name.
+        let root = RootFile::read(FileId::shared(u32::MAX / 4), &text, &mut ignored);
+        let path = root.standards.and_then(|path| path.get())?;
+        let real = reader
+            .real_path(&self.root.path().join(&path))
+            .ok()
+            .filter(|real| self.root.holds(real))?;
+        let depth = self.folders.first().map_or(0, |folder| {
+            folder
+                .strip_prefix(self.root.path())
+                .map_or(0, |below| below.components().count())
+        });
+        let shown = beside(job, &format!("{}{path}", "../".repeat(depth)));
+        self.read_standards(&real, shown, None)
+    }
+}
+
+fn has_yaml_ending(path: &str) -> bool {
+    Path::new(path).extension().is_some_and(|ending| {
+        ending.eq_ignore_ascii_case("yaml") || ending.eq_ignore_ascii_case("yml")
+    })
+}
