@@ -117,4 +117,45 @@ measures! {
     SpecificVolume;
     /// A dynamic viscosity, lb/(ft·s).
     Viscosity;
+    /// Mass of water vapour per mass of dry air, lb/lb.
+    HumidityRatio;
+    /// Heat content per pound (of dry air, for moist air), Btu/lb.
+    Enthalpy;
+    /// Heat to warm one pound by one degree, Btu/(lb·°F).
+    SpecificHeat;
+    /// A rate of mass, lb/h.
+    MassFlow;
+    /// A height of liquid worked out from a pressure, in; a length of the job is a [`super::Length`].
+    Head;
+    /// A resistance along a conductor, Ω per 1000 ft.
+    LineResistance;
+}
+
+/// Pascals in one inch of water, conventional.
+const PASCALS_PER_INWC: f64 = 249.088_91;
+/// Pascals in one pound per square inch.
+const PASCALS_PER_PSI: f64 = 6_894.757_293_168;
+
+impl Pressure {
+    /// From pounds per square inch.
+    pub fn from_psi(psi: f64) -> Self {
+        Self(psi * (PASCALS_PER_PSI / PASCALS_PER_INWC))
+    }
+
+    /// In pounds per square inch.
+    pub fn psi(self) -> f64 {
+        self.0 / (PASCALS_PER_PSI / PASCALS_PER_INWC)
+    }
+}
+
+impl Temperature {
+    /// From degrees Celsius.
+    pub fn from_celsius(celsius: f64) -> Self {
+        Self(celsius * 1.8 + 32.0)
+    }
+
+    /// In degrees Celsius.
+    pub fn celsius(self) -> f64 {
+        (self.0 - 32.0) / 1.8
+    }
 }
