@@ -163,7 +163,7 @@ mod tests {
     fn viscosity_gives_the_release_s_test_values() {
         for (kelvin, density, micro) in [
             (298.15, 998.0, 889.735_100),
-            (298.15, 1200.0, 1437.649_467),
+            (298.15, 1200.0, 1_437.649_467),
             (373.15, 1000.0, 307.883_622),
         ] {
             let found = viscosity(kelvin, density) * 1e6;
