@@ -13,6 +13,7 @@
 )]
 
 mod cases;
+mod packet;
 mod support {
     //! What several test files share.
     pub mod cases;

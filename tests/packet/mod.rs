@@ -1,0 +1,5 @@
+//! The packet as a set of files: a made-up packet with every kind of block, printed and read back.
+
+mod demo;
+mod hostile;
+mod set;
