@@ -218,7 +218,7 @@ impl Ground {
         scene.dimension(
             place(24, 12),
             place(38, 12),
-            -8.0,
+            5.0,
             self.of("room.bed-east.width"),
         );
         scene.dimension(
@@ -298,10 +298,10 @@ impl Ground {
             scene.circle(Point::at(x, y), 4.0, Pen::MEDIUM, Fill::Black);
             scene.leader(
                 Point::at(x, y),
-                Text::joined([
+                Text::named(
                     Text::tag(&format!("o{n}")),
                     self.of(&format!("hole.o{n}.distance")),
-                ]),
+                ),
             );
         }
         scene.dimension(
@@ -343,7 +343,7 @@ impl Ground {
         scene.dimension(
             Point::at(120.0, 70.0),
             Point::at(120.0, 100.0),
-            -60.0,
+            -30.0,
             self.of("drain.primary.drop"),
         );
         scene.dimension(

@@ -1,8 +1,9 @@
 //! Dimension lines: two witness lines, a line with a stroke at both ends, the length above it.
 
 use super::drawing::{Lettering, Scene};
-use super::shape::{Pen, Point};
-use crate::packet::text::Text;
+use super::shape::{Anchor, Pen, Point};
+use crate::packet::font::text_width;
+use crate::packet::text::{Text, Words};
 
 /// Half of the slanting stroke at each end, in points.
 const STROKE: f64 = 3.5;
@@ -33,12 +34,23 @@ impl Scene {
                 Pen::MEDIUM,
             );
         }
+        let text = text.into();
+        let label = Lettering::LABEL;
+        // Dimensions are figures, and a figure is as wide in every language.
+        let wide = text_width(&text.plain(Words::english()), label.weight, label.size);
         let middle = Point::at(f64::midpoint(a.x, b.x), f64::midpoint(a.y, b.y));
         let upright = dy.abs() > dx.abs();
-        if upright {
-            self.text(middle.moved(-3.5, 0.0), Lettering::LABEL.upward(), text);
-        } else {
-            self.text(middle.moved(0.0, -3.5), Lettering::LABEL, text);
+        let short = wide + 4.0 > long;
+        match (upright, short) {
+            (true, false) => self.text(middle.moved(-3.5, 0.0), label.upward(), text),
+            (false, false) => self.text(middle.moved(0.0, -3.5), label, text),
+            // Too short for its words: they stand outside, level.
+            (true, true) => self.text(middle.moved(-6.0, 3.5), label.anchored(Anchor::End), text),
+            (false, true) => {
+                let right = a.x.max(b.x);
+                let at = Point::at(right + 6.0, middle.y + 3.5);
+                self.text(at, label.anchored(Anchor::Start), text);
+            }
         }
     }
 }

@@ -35,6 +35,9 @@ const DIRECTIONS: [(f64, f64); 12] = [
 /// How far off the thing, in points.
 const REACHES: [f64; 9] = [14.0, 20.0, 28.0, 38.0, 50.0, 64.0, 82.0, 104.0, 130.0];
 
+/// Room between two labels on one line, in points.
+const GAP: f64 = 6.0;
+
 /// Costs in points of distance: out of the drawing, a square point covered, a line crossed.
 const OUTSIDE: f64 = 1.0e6;
 const COVERED: f64 = 30.0;
@@ -115,7 +118,14 @@ pub(super) fn place_labels(scene: &Scene, words: &Words) -> Vec<Placed> {
     let mut out = Vec::new();
     for leader in &scene.leaders {
         let best = best_place(scene, leader, words, &taken, &targets, &edges, &lines);
-        taken.push(best.area.grown(1.5));
+        // Side by side, two labels need a gap that no one reads across.
+        let wide = best.area.grown(1.5);
+        taken.push(Area::new(
+            wide.corner.x - GAP,
+            wide.corner.y,
+            wide.width + 2.0 * GAP,
+            wide.height,
+        ));
         lines.push((best.from, leader.target));
         out.push(best);
     }

@@ -211,6 +211,14 @@ impl Text {
         })
     }
 
+    /// A name and its value, colon between: without it `o1` before `2 ft` reads as 12 ft.
+    pub fn named(name: impl Into<Self>, value: impl Into<Self>) -> Self {
+        Self(Part::Joined {
+            parts: vec![name.into(), value.into()],
+            between: ": ",
+        })
+    }
+
     /// Several texts, comma between.
     pub fn listed(parts: impl IntoIterator<Item = Self>) -> Self {
         Self(Part::Joined {
