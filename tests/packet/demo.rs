@@ -1,7 +1,5 @@
 //! A made-up packet: one page for each kind of block, and drawings with every kind of line.
 
-#![expect(clippy::expect_used, reason = "a test stops where it stands")]
-
 use bayrun::figures::{Figure, Ledger};
 use bayrun::packet::page::{
     Blank, Block, Caution, Column, Date, Fact, Hazard, JobFacts, Packet, Page, Table, Tick, Trade,

@@ -1,7 +1,5 @@
 //! Whatever a spec says is shown, on paper and on the web page, and never carried out.
 
-#![expect(clippy::expect_used, reason = "a test stops where it stands")]
-
 use bayrun::packet::page::{Block, Column, Fact, Packet, Page, Table, Tick, packet_json};
 use bayrun::packet::scene::{Lettering, Point, Scene};
 use bayrun::packet::typst::{Paper, TIME_LIMIT, print_pdf};

@@ -97,7 +97,7 @@ mod tests {
     fn used_keys() -> BTreeSet<String> {
         let mut code = String::new();
         sources(
-            &Path::new(env!("CARGO_MANIFEST_DIR")).join("src"),
+            &Path::new(env!("CARGO_MANIFEST_DIR")).join("src/packet"),
             &mut code,
         );
         code.split("say(")
