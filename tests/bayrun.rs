@@ -13,6 +13,7 @@
 )]
 
 mod cases;
+mod catalog;
 mod packet;
 mod support {
     //! What several test files share.

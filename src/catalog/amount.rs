@@ -366,8 +366,11 @@ impl<M: Measured> Readable for Range<M> {
     }
 }
 
-/// A place in a unit's own axes: x along the discharge from the back (return end) to the front (supply end),
-/// y to the left as seen along the discharge, z up; the origin is the back right bottom corner of the cabinet.
+/// A place in a unit's own axes: x from the back to the front, y to the left as seen looking that way, z up;
+/// the origin is the back right bottom corner of the cabinet.
+///
+/// The front of a horizontal unit is its discharge end. A vertical unit discharges at the top; its front is the
+/// side that the blower is served from, and a job's `discharge toward` says where that front faces.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Point {
     /// Along the discharge, from the back.

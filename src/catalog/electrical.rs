@@ -1,6 +1,6 @@
 //! Nameplates and terminals: voltage settings with their jumpers, control terminals with their roles, safeties.
 
-use super::amount::{Count, Range};
+use super::amount::Range;
 use super::record::{record, words};
 use super::shelf::Named;
 use super::stated::Stated;
@@ -101,6 +101,14 @@ words! {
         Pressure = "pressure switch",
     }
 
+    /// Poles of a breaker.
+    Poles {
+        /// One pole: line and neutral.
+        One = "one-pole",
+        /// Two poles with a common trip.
+        Two = "two-pole",
+    }
+
     /// Whether a part comes with the unit.
     Fitted {
         /// In the unit as it is delivered.
@@ -191,8 +199,8 @@ record! {
         running: Stated<Current>,
         /// The blower's apparent power.
         blower: Stated<ApparentPower>,
-        /// Poles of the breaker.
-        poles: Stated<Count>,
+        /// The breaker.
+        poles: Stated<Poles>,
         /// Where each conductor lands.
         lands: Landing,
         /// Jumpers that the setting needs; none as shipped in most.

@@ -2,7 +2,7 @@
 
 use super::amount::{AirPoint, Count, Range, Size, WaterPoint};
 use super::cabinet::{Clearances, Port};
-use super::electrical::Terminal;
+use super::electrical::{Poles, Terminal};
 use super::record::{record, words};
 use super::shelf::Named;
 use super::stated::Stated;
@@ -44,8 +44,8 @@ record! {
         least_ampacity: Stated<Current>,
         /// Maximum breaker or fuse.
         most_breaker: Stated<Current>,
-        /// Poles of the breaker.
-        poles: Stated<Count>,
+        /// The breaker.
+        poles: Stated<Poles>,
     }
 
     /// What the line set may be.

@@ -31,7 +31,7 @@ pub use cabinet::{
     WorkingSpace,
 };
 pub use electrical::{
-    Call, CallSide, Electrical, Fitted, Jumper, Landing, Role, Safety, SafetyType, Terminal,
+    Call, CallSide, Electrical, Fitted, Jumper, Landing, Poles, Role, Safety, SafetyType, Terminal,
     Transformer, VoltageSetting,
 };
 pub use equipment::{
