@@ -15,6 +15,7 @@
 mod cases;
 mod catalog;
 mod packet;
+mod reference;
 mod support {
     //! What several test files share.
     pub mod cases;

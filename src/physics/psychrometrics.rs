@@ -357,4 +357,49 @@ mod tests {
         assert!((psi(32.018) / 0.088_72 - 1.0).abs() < 1e-3);
         assert!(saturation_pressure(Temperature::new(392.1)).is_none());
     }
+
+    proptest::proptest! {
+        /// Any air that exists comes back from its humidity ratio, dew point and wet bulb.
+        #[test]
+        fn a_state_comes_back_from_each_of_its_properties(
+            dry in -40.0..180.0_f64,
+            percent in 1.0..100.0_f64,
+            feet in -1000..12_000_i64,
+        ) {
+            let p = standard_pressure(Length::feet(feet)).unwrap();
+            let t = Temperature::new(dry);
+            let air = MoistAir::from_relative_humidity(t, Humidity::new(percent), p).unwrap();
+            let ratio = air.humidity_ratio().value();
+            let wet = air.wet_bulb();
+            let dew = air.dew_point().unwrap();
+            proptest::prop_assert!(dew.value() <= wet.value() + 1e-9 && wet <= t);
+            let back = MoistAir::from_humidity_ratio(t, air.humidity_ratio(), p).unwrap();
+            proptest::prop_assert!((back.relative_humidity().value() - percent).abs() < 1e-9);
+            let back = MoistAir::from_dew_point(t, dew, p).unwrap().humidity_ratio().value();
+            // Over ice and over water saturation differs by a hair at the triple point.
+            proptest::prop_assert!((back / ratio - 1.0).abs() < 1e-4, "{back} {ratio}");
+            let back = MoistAir::from_wet_bulb(t, wet, p).unwrap().humidity_ratio().value();
+            // At 32 F the wick turns from ice to water and the equation jumps.
+            let jump = if (wet.value() - 32.0).abs() < 1e-6 { 0.1 } else { 1e-8 };
+            proptest::prop_assert!((back - ratio).abs() <= jump * ratio.max(1e-4), "{back} {ratio}");
+        }
+
+        /// More water at one temperature: heavier with heat, lighter in weight, wetter by every reading.
+        #[test]
+        fn properties_rise_with_moisture(
+            dry in 33.0..150.0_f64,
+            low in 1.0..99.0_f64,
+            more in 0.5..1.0_f64,
+        ) {
+            let p = sea_level();
+            let at = |percent| {
+                MoistAir::from_relative_humidity(Temperature::new(dry), Humidity::new(percent), p)
+                    .unwrap()
+            };
+            let (a, b) = (at(low), at(low + more));
+            proptest::prop_assert!(b.enthalpy() > a.enthalpy());
+            proptest::prop_assert!(b.density() < a.density());
+            proptest::prop_assert!(b.dew_point() > a.dew_point());
+        }
+    }
 }

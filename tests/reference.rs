@@ -1,0 +1,442 @@
+//! Published figures: every table of `tests/reference/` with its results emptied must come back
+//! within the tolerance that its header states.
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+use bayrun::cli::calc::{CalcOutcome, calc};
+
+/// A table as read: its header and rows.
+#[derive(Clone)]
+struct Table {
+    header: Vec<String>,
+    rows: Vec<Vec<String>>,
+}
+
+impl Table {
+    fn read(text: &str) -> Self {
+        let mut reader = csv::ReaderBuilder::new()
+            .comment(Some(b'#'))
+            .from_reader(text.as_bytes());
+        let cells = |record: &csv::StringRecord| record.iter().map(str::to_owned).collect();
+        let header = cells(reader.headers().unwrap());
+        let rows = reader.records().map(|r| cells(&r.unwrap())).collect();
+        Self { header, rows }
+    }
+
+    fn text(&self) -> String {
+        let mut writer = csv::Writer::from_writer(Vec::new());
+        writer.write_record(&self.header).unwrap();
+        for row in &self.rows {
+            writer.write_record(row).unwrap();
+        }
+        String::from_utf8(writer.into_inner().unwrap()).unwrap()
+    }
+
+    fn column(&self, name: &str) -> usize {
+        self.header.iter().position(|h| h == name).unwrap()
+    }
+
+    fn cell<'a>(&self, row: &'a [String], name: &str) -> &'a str {
+        &row[self.column(name)]
+    }
+}
+
+fn folder() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/reference")
+}
+
+/// The file of a bench: `trap-seal` is `trap_seal.csv`.
+fn table_of(name: &str) -> Table {
+    let path = folder().join(format!("{}.csv", name.replace('-', "_")));
+    Table::read(&std::fs::read_to_string(path).unwrap())
+}
+
+/// Role of each column of a bench.
+fn roles(name: &str) -> BTreeMap<String, String> {
+    let all = Table::read(&std::fs::read_to_string(folder().join("columns.csv")).unwrap());
+    all.rows
+        .iter()
+        .filter(|row| row[0] == name)
+        .map(|row| (row[1].clone(), row[2].clone()))
+        .collect()
+}
+
+/// The result column that `given` turns into an input, if any.
+fn given_column(table: &Table, row: &[String]) -> Option<&'static str> {
+    table
+        .header
+        .iter()
+        .any(|h| h == "given")
+        .then(|| match table.cell(row, "given") {
+            "rh" => "rel_humidity_frac",
+            "twb" => "wet_bulb_F",
+            "tdp" => "dew_point_F",
+            _ => "humidity_ratio_lb_per_lb",
+        })
+}
+
+/// With every column of the roles emptied, save a result that the row gives.
+fn emptied(name: &str, table: &Table, empty: &[&str]) -> Table {
+    let roles = roles(name);
+    let mut out = table.clone();
+    for row in &mut out.rows {
+        let given = given_column(table, row);
+        for (at, column) in table.header.iter().enumerate() {
+            if empty.contains(&roles[column].as_str()) && Some(column.as_str()) != given {
+                row[at].clear();
+            }
+        }
+    }
+    out
+}
+
+fn run_text(name: &str, text: &str) -> CalcOutcome {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("table.csv");
+    std::fs::write(&path, text).unwrap();
+    let mut outcome = calc(Some(name), &[], Some(&path));
+    let shown = folder.path().display().to_string();
+    outcome.err = outcome.err.replace(&format!("{shown}/"), "");
+    outcome
+}
+
+fn run(name: &str, table: &Table) -> Table {
+    let outcome = run_text(name, &table.text());
+    assert_eq!((outcome.err.as_str(), outcome.code), ("", 0), "{name}");
+    Table::read(&outcome.out)
+}
+
+/// Compares cell by cell; `allowed` gives the greatest difference for a column, row and reference value
+/// (none: do not compare). Prints and returns the largest share of the allowance that was used.
+fn compare(
+    name: &str,
+    want: &Table,
+    found: &Table,
+    allowed: impl Fn(&str, &[String], f64) -> Option<f64>,
+) {
+    assert_eq!(want.header, found.header, "{name}");
+    assert_eq!(want.rows.len(), found.rows.len(), "{name}");
+    let mut worst = (0.0, String::new());
+    for (row, other) in want.rows.iter().zip(&found.rows) {
+        for (column, (a, b)) in want.header.iter().zip(row.iter().zip(other)) {
+            let place = format!("{name} {} {column}: {a} {b}", row[0]);
+            let (Ok(x), Ok(y)) = (a.parse::<f64>(), b.parse::<f64>()) else {
+                assert_eq!(a, b, "{place}");
+                continue;
+            };
+            let Some(limit) = allowed(column, row, x) else {
+                continue;
+            };
+            let off = (x - y).abs();
+            assert!(off <= limit, "{place}");
+            let share = if off == 0.0 { 0.0 } else { off / limit };
+            if share > worst.0 {
+                worst = (share, place);
+            }
+        }
+    }
+    println!(
+        "{name}: at most {:.2e} of the tolerance, {}",
+        worst.0, worst.1
+    );
+}
+
+/// A share of the value, with room for the ten digits printed.
+fn share(of: f64) -> impl Fn(&str, &[String], f64) -> Option<f64> {
+    move |_, _, value| Some(value.abs() * of + 1e-9)
+}
+
+/// Runs with results emptied, then with properties emptied too.
+fn check(name: &str, allowed: impl Fn(&str, &[String], f64) -> Option<f64>) {
+    let table = table_of(name);
+    let found = run(name, &emptied(name, &table, &["result"]));
+    compare(name, &table, &found, allowed);
+}
+
+#[test]
+fn moist_air() {
+    check("psychrometrics", |column, _, value| {
+        Some(match column {
+            "wet_bulb_F" | "dew_point_F" => 0.05,
+            _ => value.abs() * 1e-3 + 1e-9,
+        })
+    });
+}
+
+#[test]
+fn traps() {
+    check("trap-seal", |_, _, value| {
+        Some((value.abs() * 0.005).max(0.02))
+    });
+    // The same density of water as the reference: far inside its tolerance.
+    check("trap-seal", |_, _, value| Some(value.abs() * 1e-5 + 1e-9));
+}
+
+#[test]
+fn conductors() {
+    check("conductor", |_, _, _| Some(0.0));
+}
+
+#[test]
+fn pipes() {
+    check("pipe-dims", |_, _, _| Some(0.0));
+}
+
+#[test]
+fn voltage_drops() {
+    check("voltage-drop", share(1e-3));
+    check("voltage-drop", share(1e-9));
+}
+
+const NAMES: [&str; 5] = [
+    "psychrometrics",
+    "trap-seal",
+    "conductor",
+    "pipe-dims",
+    "voltage-drop",
+];
+
+#[test]
+fn results_that_come_filled_are_never_read() {
+    for name in NAMES {
+        let table = table_of(name);
+        let roles = roles(name);
+        let plain = run(name, &emptied(name, &table, &["result"]));
+        let mut spoiled = table.clone();
+        for row in &mut spoiled.rows {
+            let given = given_column(&table, row);
+            for (at, column) in table.header.iter().enumerate() {
+                if roles[column] == "result" && Some(column.as_str()) != given {
+                    row[at] = "nonsense".to_owned();
+                }
+            }
+        }
+        assert_eq!(run(name, &spoiled).rows, plain.rows, "{name}");
+    }
+}
+
+#[test]
+fn order_of_rows_and_columns_makes_no_difference() {
+    for name in NAMES {
+        let table = emptied(name, &table_of(name), &["result"]);
+        let plain = run(name, &table);
+        let mut turned = table.clone();
+        turned.header.reverse();
+        turned.header.insert(2, "remark".to_owned());
+        for (n, row) in turned.rows.iter_mut().enumerate() {
+            row.reverse();
+            row.insert(2, format!("kept, {n}"));
+        }
+        turned.rows.reverse();
+        let mut back = run(name, &turned);
+        assert_eq!(back.header, turned.header, "{name}");
+        back.rows.reverse();
+        for (n, row) in back.rows.iter_mut().enumerate() {
+            assert_eq!(row.remove(2), format!("kept, {n}"));
+            row.reverse();
+        }
+        assert_eq!(back.rows, plain.rows, "{name}");
+    }
+}
+
+#[test]
+fn a_missing_column_stops_the_table_and_is_named() {
+    for name in NAMES {
+        let table = table_of(name);
+        for (column, role) in roles(name) {
+            let at = table.column(&column);
+            let mut less = table.clone();
+            less.header.remove(at);
+            for row in &mut less.rows {
+                row.remove(at);
+            }
+            let outcome = run_text(name, &format!("# remark\n\n{}", less.text()));
+            if role == "text" {
+                assert_eq!(outcome.code, 0, "{name} {column}");
+                continue;
+            }
+            assert_eq!(outcome.code, 2, "{name} {column}");
+            assert_eq!(outcome.out, "");
+            assert_eq!(
+                outcome.err,
+                format!("error: table.csv:3: column `{column}` is missing\n")
+            );
+        }
+    }
+}
+
+#[test]
+fn every_column_of_a_bench_has_its_role() {
+    for name in NAMES {
+        let told = calc(Some(name), &[], None).out;
+        for (column, role) in roles(name) {
+            let named = told.contains(&column);
+            let wanted = !matches!(role.as_str(), "key" | "text");
+            assert!(named || !wanted, "{name} {column}");
+        }
+    }
+}
+
+#[test]
+fn a_bad_row_keeps_its_inputs_and_the_good_ones_are_printed() {
+    let text = "\u{feff}# remark\r\ncase,supply_V,current_A,awg,stranding,one_way_ft,conductor_temp_C,resistance_75C_ohm_per_1000ft,resistance_at_temp_ohm_per_1000ft,voltage_drop_V,voltage_drop_percent,load_voltage_V\r\n\
+        A,240,twenty,12,stranded,60,75,1,2,3,4,5\r\n\
+        # between\r\n\r\n\
+        B,240,20,12,stranded,60,75,1,2,3,4,5\r\n\
+        C,240,20,12,stranded,-60,1e9,,,,,\r\n\
+        D,240,20,6,solid,60,75,,,,,\r\n\
+        E,240,20,12,stranded,60\r\n\
+        F,240,20,,stranded,60,75,,,,,\r\n\
+        G,240,inf,12,stranded,60,75,,,,,\r\n";
+    let outcome = run_text("voltage-drop", text);
+    assert_eq!(outcome.code, 1);
+    assert_eq!(
+        outcome.err,
+        "error: table.csv:3: `current_A` is `twenty`, which is not a number\n\
+         error: table.csv:7: `one_way_ft` is -60, outside 0 to 100000\n\
+         error: table.csv:7: `conductor_temp_C` is 1e9, outside -60 to 250\n\
+         error: table.csv:8: not held: resistance of solid 6 AWG\n\
+         error: table.csv:9: the row has 6 cells, the header 12\n\
+         error: table.csv:10: `awg` is empty\n\
+         error: table.csv:11: `current_A` is `inf`, which is not a number\n"
+    );
+    let lines: Vec<&str> = outcome.out.split('\n').collect();
+    assert_eq!(lines[1], "A,240,twenty,12,stranded,60,75,,,,,");
+    assert_eq!(
+        lines[2],
+        "B,240,20,12,stranded,60,75,1.98,1.98,4.752,1.98,235.248"
+    );
+    assert_eq!(lines[3], "C,240,20,12,stranded,-60,1e9,,,,,");
+    assert_eq!(lines.len(), 9);
+    assert_eq!(lines[8], "");
+}
+
+#[test]
+fn what_cannot_run_at_all_ends_with_two() {
+    assert_eq!(calc(Some("voltage-drops"), &[], None).code, 2);
+    assert!(
+        calc(Some("voltage_drop"), &[], None)
+            .err
+            .contains("`bayrun calc voltage-drop`")
+    );
+    assert_eq!(
+        calc(Some("trap-seal"), &[], Some(Path::new("no-such.csv"))).code,
+        2
+    );
+    assert_eq!(calc(None, &[], Some(Path::new("no-such.csv"))).code, 2);
+    assert_eq!(run_text("trap-seal", "").code, 2);
+    assert_eq!(run_text("trap-seal", "# only remarks\n").code, 2);
+    let typed = |pairs: &[&str]| {
+        let pairs: Vec<String> = pairs.iter().map(|p| (*p).to_owned()).collect();
+        calc(Some("trap-seal"), &pairs, None)
+    };
+    assert_eq!(typed(&["kind"]).code, 2);
+    assert_eq!(typed(&["kind=design", "kind=trial"]).code, 2);
+    assert!(typed(&["margn_in=1"]).err.contains("`margin_in=…`"));
+    assert_eq!(typed(&["water_column_in=1"]).code, 2);
+    assert_eq!(typed(&["margin_in=1 cfm"]).code, 2);
+    assert_eq!(typed(&["kind=design"]).code, 1);
+    assert_eq!(calc(None, &[], None).code, 0);
+}
+
+#[test]
+fn one_case_is_typed_with_units() {
+    let typed = |name: &str, pairs: &[&str]| {
+        let pairs: Vec<String> = pairs.iter().map(|p| (*p).to_owned()).collect();
+        calc(Some(name), &pairs, None)
+    };
+    let outcome = typed(
+        "voltage-drop",
+        &[
+            "supply_V=240 V",
+            "current_A=20",
+            "awg=12",
+            "stranding=stranded",
+            "one_way_ft=60 ft",
+            "conductor_temp_C=167 F",
+        ],
+    );
+    assert_eq!(outcome.code, 0, "{}", outcome.err);
+    assert_eq!(
+        outcome.out,
+        "resistance_75C_ohm_per_1000ft      1.98     ohm/1000 ft\n\
+         resistance_at_temp_ohm_per_1000ft  1.98     ohm/1000 ft\n\
+         voltage_drop_V                     4.752    V\n\
+         voltage_drop_percent               1.98     %\n\
+         load_voltage_V                     235.248  V\n"
+    );
+    let air = typed(
+        "psychrometrics",
+        &[
+            "given=rh",
+            "rel_humidity_frac=50 %",
+            "dry_bulb_F=75 F",
+            "altitude_ft=0",
+        ],
+    );
+    assert!(air.out.contains("55.1199043"), "{}", air.out);
+    let pipe = typed(
+        "pipe-dims",
+        &["material=PVC", "type=schedule 40", "nominal_size_in=3/4"],
+    );
+    assert!(
+        pipe.out.contains("socket_depth_in      0.719"),
+        "{}",
+        pipe.out
+    );
+}
+
+#[test]
+fn what_no_table_holds_is_said_and_not_guessed() {
+    let conductor = "case,table,item,parameter,value,unit,provenance\n\
+        1,NEC Table 310.16,20 AWG,ampacity copper 90 C,9,A,x\n\
+        2,NEC Table 310.16,18 AWG,ampacity copper 60 C,9,A,x\n\
+        3,NEC Table 310.16,14 AWG,ampacity aluminum 60 C,9,A,x\n\
+        4,NEC 240.6(A),12 A,largest standard rating not above,10,A,x\n\
+        5,NEC 240.6(A),9 A,next standard rating at or above,10,A,x\n\
+        6,NEC 240.6(A),7000 A,next standard rating at or above,,A,x\n\
+        7,NEC Table 310.15(B)(1),56-60 C ambient,\"correction factor, 60 C conductor (30 C base)\",,factor,x\n\
+        8,NEC Table 310.15(C)(1),5-8 current-carrying conductors,adjustment factor,,factor,x\n\
+        9,NEC Table 310.15(C)(1),41 and above current-carrying conductors,adjustment factor,,factor,x\n\
+        10,NEC 240.4(D),8 AWG copper,\"largest overcurrent device, general rule\",,A,x\n\
+        11,NEC Table 250.122,10000 A overcurrent device,smallest copper equipment grounding conductor,,AWG,x\n\
+        12,NEC Table 250.122,800 A overcurrent device,smallest copper equipment grounding conductor,,AWG,x\n\
+        13,NEC Table 1,anything,else,,,\n";
+    let outcome = run_text("conductor", conductor);
+    assert_eq!((outcome.err.as_str(), outcome.code), ("", 0));
+    let table = Table::read(&outcome.out);
+    let values: Vec<&str> = table
+        .rows
+        .iter()
+        .map(|row| table.cell(row, "value"))
+        .collect();
+    let none = "not held";
+    assert_eq!(
+        values,
+        [
+            none, none, none, none, "15", none, none, none, "0.35", none, none, "1/0", none
+        ]
+    );
+    let pipes = "case,material,type,standard,nominal_size_in,outside_diameter_in,wall_in,wall_meaning,inside_diameter_in,socket_depth_in,socket_standard,provenance\n\
+        1,PVC,schedule 40,,7,1,,,,,,\n\
+        2,PVC,schedule 40,,3,1,,,,,ASTM D2466,\n\
+        3,PVC,schedule 40,,3,1,,,,,,\n\
+        4,PVC,schedule 80,,3,1,,,,,ASTM D2467,\n";
+    let outcome = run_text("pipe-dims", pipes);
+    assert_eq!(outcome.code, 0);
+    let lines: Vec<&str> = outcome.out.lines().collect();
+    assert_eq!(
+        lines[1],
+        "1,PVC,schedule 40,,7,not held,not held,,not held,,,"
+    );
+    assert_eq!(
+        lines[2],
+        "2,PVC,schedule 40,,3,3.5,0.216,,3.068,1.875,ASTM D2466,"
+    );
+    assert_eq!(lines[3], "3,PVC,schedule 40,,3,3.5,0.216,,3.068,,,");
+    assert_eq!(
+        lines[4],
+        "4,PVC,schedule 80,,3,3.5,0.3,,2.9,not held,ASTM D2467,"
+    );
+}
