@@ -77,25 +77,19 @@ fn the_set_is_whole_and_the_same_twice() {
     }
 }
 
-#[test]
-fn without_the_program_everything_else_is_written_and_one_message_says_how_to_get_it() {
+/// Everything but the pages is written, and the message says how to get them.
+pub(super) fn assert_without_pages(trouble: &TypstTrouble) {
     let home = tempfile::tempdir().expect("folder");
     let folder = home.path().join("out");
     let ground = Ground::new();
-    let trouble = find(&Search::default()).expect_err("nowhere to look");
     let printer = Printer {
-        typst: Err(&trouble),
+        typst: Err(trouble),
         paper: Paper::Letter,
         limit: TIME_LIMIT,
     };
-    let written = write_set(
-        &folder,
-        &ground.packet(None),
-        &ground.lists(),
-        &printer,
-        &words(),
-    )
-    .expect("written");
+    let packet = ground.packet(None);
+    let written =
+        write_set(&folder, &packet, &ground.lists(), &printer, &words()).expect("written");
     let told = written.trouble.expect("no pages").to_string();
     assert!(
         told.contains("--install-typst") && told.contains("BAYRUN_TYPST"),
@@ -103,6 +97,11 @@ fn without_the_program_everything_else_is_written_and_one_message_says_how_to_ge
     );
     assert!(!folder.join("packet.pdf").exists());
     assert!(folder.join("packet.html").is_file() && folder.join("lists/pieces.csv").is_file());
+}
+
+#[test]
+fn without_the_program_everything_else_is_written_and_one_message_says_how_to_get_it() {
+    assert_without_pages(&find(&Search::default()).expect_err("nowhere to look"));
 }
 
 #[test]

@@ -2,4 +2,4 @@
 
 mod face;
 
-pub use face::{FAMILY, FontFile, Weight, break_long_words, text_width};
+pub use face::{FAMILY, FontFile, Weight, break_long_words, drawable, text_width};

@@ -396,10 +396,19 @@ pub struct Run {
     pub text: String,
 }
 
-/// Breaks and control characters become spaces: a text never starts a line of its own.
+/// Breaks and control characters become spaces, and marks that turn the direction of what follows go:
+/// a text neither starts a line of its own nor changes how its neighbours read.
 fn one_line(text: &str) -> String {
+    let turns = |c: char| matches!(c, '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
     text.chars()
-        .map(|c| if c.is_control() { ' ' } else { c })
+        .filter(|c| !turns(*c))
+        .map(|c| {
+            if c.is_control() || matches!(c, '\u{2028}' | '\u{2029}') {
+                ' '
+            } else {
+                c
+            }
+        })
         .collect()
 }
 
@@ -424,6 +433,11 @@ mod tests {
             text.runs(words).first().map(|run| run.kind.clone()),
             Some(RunKind::Quote("a.bay:2".into()))
         );
+    }
+
+    #[test]
+    fn a_quotation_does_not_turn_its_neighbours_round() {
+        assert_eq!(one_line("\u{202e}gpj.exe\u{2066}\r\nx"), "gpj.exe  x");
     }
 
     #[test]

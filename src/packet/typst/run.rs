@@ -9,7 +9,7 @@ use serde_json::{Value, json};
 
 use super::find::Typst;
 use super::trouble::TypstTrouble;
-use crate::packet::font::{FontFile, break_long_words};
+use crate::packet::font::{FontFile, break_long_words, drawable};
 use crate::packet::html::template_words;
 use crate::packet::page::Date;
 use crate::packet::text::Words;
@@ -85,22 +85,19 @@ pub(super) fn wait(child: &mut Child, limit: Duration) -> Ended {
     }
 }
 
-/// Every text of the data with breaks in its long words; drawings are left as they are.
+/// Every text of the data with breaks in its long words; drawings keep their words whole.
 fn for_paper(value: &Value) -> Value {
     match value {
-        Value::String(text) => Value::String(break_long_words(text, LONGEST_WORD)),
+        Value::String(text) => Value::String(break_long_words(&drawable(text), LONGEST_WORD)),
         Value::Array(items) => Value::Array(items.iter().map(for_paper).collect()),
         Value::Object(map) => {
             let fields = map.iter().map(|(key, field)| {
-                let kept = matches!(key.as_str(), "svg" | "sign" | "id" | "kind" | "align");
-                (
-                    key.clone(),
-                    if kept {
-                        field.clone()
-                    } else {
-                        for_paper(field)
-                    },
-                )
+                let field = match (key.as_str(), field) {
+                    ("id" | "kind" | "align", _) => field.clone(),
+                    ("svg" | "sign", Value::String(drawing)) => Value::String(drawable(drawing)),
+                    _ => for_paper(field),
+                };
+                (key.clone(), field)
             });
             Value::Object(fields.collect())
         }
