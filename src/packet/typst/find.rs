@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::time::Duration;
 
-use super::run::{Ended, wait};
+use super::run::{Ended, start, wait};
 use super::trouble::TypstTrouble;
 
 /// The one version that pages are made for, and that `--install-typst` builds.
@@ -49,13 +49,13 @@ impl Typst {
 
 /// What the program calls itself (`typst 0.15.1`), without the part in brackets.
 fn version(path: &Path) -> Option<String> {
-    let mut child = Command::new(path)
+    let mut command = Command::new(path);
+    command
         .arg("--version")
         .stdin(Stdio::null())
         .stdout(Stdio::piped())
-        .stderr(Stdio::null())
-        .spawn()
-        .ok()?;
+        .stderr(Stdio::null());
+    let mut child = start(&mut command).ok()?;
     match wait(&mut child, ANSWER_LIMIT) {
         Ended::Well => {}
         Ended::Badly | Ended::Stopped => return None,

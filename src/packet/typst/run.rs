@@ -64,6 +64,19 @@ pub(super) enum Ended {
     Stopped,
 }
 
+/// Starts `command`; a program that is still being written (just built, say) is tried again for a moment.
+pub(super) fn start(command: &mut Command) -> std::io::Result<Child> {
+    for _ in 0..40 {
+        match command.spawn() {
+            Err(error) if error.kind() == std::io::ErrorKind::ExecutableFileBusy => {
+                std::thread::sleep(Duration::from_millis(5));
+            }
+            done => return done,
+        }
+    }
+    command.spawn()
+}
+
 /// Waits for `child`, and stops it at the limit.
 pub(super) fn wait(child: &mut Child, limit: Duration) -> Ended {
     let start = Instant::now();
@@ -171,9 +184,7 @@ pub fn print_pdf(
             command.env_remove(&name);
         }
     }
-    let mut child = command
-        .spawn()
-        .map_err(|error| TypstTrouble::Failed(error.to_string()))?;
+    let mut child = start(&mut command).map_err(|error| TypstTrouble::Failed(error.to_string()))?;
     match wait(&mut child, limit) {
         Ended::Well => std::fs::read(folder.join("packet.pdf")).map_err(trouble),
         Ended::Stopped => Err(TypstTrouble::TooSlow(limit)),
