@@ -16,6 +16,7 @@ mod cases;
 mod catalog;
 mod packet;
 mod reference;
+mod robust;
 mod support {
     //! What several test files share.
     pub mod cases;

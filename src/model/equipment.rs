@@ -409,21 +409,13 @@ fn known_words(builder: &mut Builder<'_>, unit: &AirHandler) {
             sheet.electrical.span,
         );
     }
+    let terminals: Vec<&str> = terminals
+        .into_iter()
+        .chain(sheet.control.keys().map(String::as_str))
+        .collect();
     for (from, to, _) in &unit.jumpers {
-        known_word(
-            builder,
-            "power terminal",
-            from,
-            &terminals,
-            sheet.electrical.span,
-        );
-        known_word(
-            builder,
-            "power terminal",
-            to,
-            &terminals,
-            sheet.electrical.span,
-        );
+        known_word(builder, "terminal", from, &terminals, sheet.electrical.span);
+        known_word(builder, "terminal", to, &terminals, sheet.electrical.span);
     }
 }
 

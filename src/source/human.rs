@@ -35,7 +35,6 @@ struct Report {
     help: Option<String>,
     source: Option<NamedSource<String>>,
     labels: Vec<LabeledSpan>,
-    related: Vec<Self>,
 }
 
 impl std::fmt::Display for Report {
@@ -70,13 +69,6 @@ impl Diagnostic for Report {
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
         Some(Box::new(self.labels.iter().cloned()))
     }
-
-    fn related<'a>(&'a self) -> Option<Box<dyn Iterator<Item = &'a dyn Diagnostic> + 'a>> {
-        if self.related.is_empty() {
-            return None;
-        }
-        Some(Box::new(self.related.iter().map(|r| r as &dyn Diagnostic)))
-    }
 }
 
 fn source_of(files: &Files, id: FileId) -> Option<NamedSource<String>> {
@@ -94,7 +86,8 @@ fn label_at(span: Span, text: String, primary: bool) -> LabeledSpan {
     }
 }
 
-fn report(files: &Files, finding: &Finding) -> Report {
+/// The report on a finding, and one more for each other file that it points into.
+fn reports(files: &Files, finding: &Finding) -> Vec<Report> {
     let severity = match finding.severity {
         Severity::Error => miette::Severity::Error,
         Severity::Warning => miette::Severity::Warning,
@@ -112,36 +105,33 @@ fn report(files: &Files, finding: &Finding) -> Report {
             )
         });
     let mut labels = vec![label_at(finding.span, first, true)];
-    let mut related: Vec<(FileId, Report)> = Vec::new();
+    let mut others: Vec<(FileId, Report)> = Vec::new();
     for label in &finding.labels {
         let here = label_at(label.span, label.text.clone(), false);
         if label.span.file == finding.span.file {
             labels.push(here);
-            continue;
-        }
-        if let Some((_, part)) = related.iter_mut().find(|(id, _)| *id == label.span.file) {
+        } else if let Some((_, part)) = others.iter_mut().find(|(id, _)| *id == label.span.file) {
             part.labels.push(here);
-            continue;
+        } else {
+            others.push((
+                label.span.file,
+                Report {
+                    message: format!("it rests on this line of {}", files.name(label.span.file)),
+                    code: None,
+                    severity: miette::Severity::Advice,
+                    help: None,
+                    source: source_of(files, label.span.file),
+                    labels: vec![here],
+                },
+            ));
         }
-        related.push((
-            label.span.file,
-            Report {
-                message: "see also".into(),
-                code: None,
-                severity: miette::Severity::Advice,
-                help: None,
-                source: source_of(files, label.span.file),
-                labels: vec![here],
-                related: Vec::new(),
-            },
-        ));
     }
-    let waived = finding
-        .waived
-        .as_ref()
-        .map(|_| ", waived")
-        .unwrap_or_default();
-    Report {
+    let waived = if finding.waived.is_some() {
+        ", waived"
+    } else {
+        ""
+    };
+    let main = Report {
         message: finding.message.clone(),
         code: Some(format!(
             "{}{waived} {}: {}",
@@ -156,8 +146,10 @@ fn report(files: &Files, finding: &Finding) -> Report {
         }),
         source: source_of(files, finding.span.file),
         labels,
-        related: related.into_iter().map(|(_, part)| part).collect(),
-    }
+    };
+    std::iter::once(main)
+        .chain(others.into_iter().map(|(_, part)| part))
+        .collect()
 }
 
 /// Draws `findings` one below the other.
@@ -173,16 +165,15 @@ pub fn render(files: &Files, findings: &[Finding], face: Face) -> String {
     let handler = GraphicalReportHandler::new_themed(theme)
         .with_width(face.width.max(40))
         .with_links(false)
-        .with_context_lines(0)
+        .with_context_lines(1)
         .tab_width(4);
     let mut out = String::new();
     for finding in findings {
-        if handler
-            .render_report(&mut out, &report(files, finding))
-            .is_err()
-        {
-            // Only a failing writer can get here, and a String does not fail; the plain words still count.
-            out.push_str(&finding.message);
+        for report in reports(files, finding) {
+            if handler.render_report(&mut out, &report).is_err() {
+                // Only a failing writer can get here, and a String does not fail; the plain words still count.
+                out.push_str(&finding.message);
+            }
         }
         out.push('\n');
     }
