@@ -271,6 +271,7 @@ impl Desk<'_, '_> {
                     whole.merge(&shared.value, &mut findings);
                 }
             }
+            whole.link(&mut findings);
             (Arc::new(whole), findings)
         });
         self.findings.extend(findings.iter().cloned());

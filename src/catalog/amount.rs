@@ -52,6 +52,20 @@ pub(super) const NEGATIVE_AMOUNT: Kind = Kind {
     },
 };
 
+/// A range whose lower end lies above its upper one.
+pub(super) const EMPTY_RANGE: Kind = Kind {
+    code: "CAT011",
+    name: "empty_range",
+    title: "a range is empty",
+    severity: Severity::Error,
+    source: "common practice",
+    why: Why {
+        checks: "That the first figure of a range is not above the second.",
+        on_site: "No job can ever lie within it, so every job would be called wrong.",
+        fix: "Swap the two figures, or look them up again.",
+    },
+};
+
 /// `an air flow`, `a length`.
 fn with_article(name: &str) -> String {
     let vowel = name.starts_with(['a', 'e', 'i', 'o']);
@@ -164,6 +178,10 @@ macro_rules! measured {
                 Cursor::whole(text, Cursor::amount)
             }
 
+            fn name() -> String {
+                Dimension::$name.name().to_owned()
+            }
+
             fn schema() -> Schema {
                 amount_schema(Dimension::$name)
             }
@@ -207,6 +225,10 @@ impl Readable for Length {
         Cursor::whole(text, Cursor::amount)
     }
 
+    fn name() -> String {
+        "length".to_owned()
+    }
+
     fn schema() -> Schema {
         amount_schema(Dimension::Length)
     }
@@ -228,6 +250,10 @@ impl Measured for Slope {
 impl Readable for Slope {
     fn parse(text: &str) -> Result<Self, Misread> {
         Cursor::whole(text, Cursor::amount)
+    }
+
+    fn name() -> String {
+        "slope".to_owned()
     }
 
     fn schema() -> Schema {
@@ -297,6 +323,20 @@ impl<'t> Cursor<'t> {
         Ok(value)
     }
 
+    /// One amount above zero.
+    fn above_zero(&mut self) -> Result<Length, Misread> {
+        let from = self.rest().first().map_or(0, |p| p.start);
+        let length: Length = self.signed(false)?;
+        if length > Length::ZERO {
+            return Ok(length);
+        }
+        let to = self
+            .pieces
+            .get(self.at.saturating_sub(1))
+            .map_or(self.text.len(), |p| p.end);
+        Err(Misread::Zero { range: (from, to) })
+    }
+
     /// One amount.
     pub(super) fn amount<M: Measured>(&mut self) -> Result<M, Misread> {
         self.signed(M::SIGNED)
@@ -344,17 +384,26 @@ impl<M: Measured + PartialOrd> Range<M> {
 impl<M: Measured> Readable for Range<M> {
     fn parse(text: &str) -> Result<Self, Misread> {
         Cursor::whole(text, |cursor| {
-            let least = cursor.amount()?;
+            let least: M = cursor.amount()?;
             cursor.word(
                 "to",
                 "a range has `to` between its ends",
                 "220 cfm to 350 cfm",
             )?;
-            Ok(Self {
-                least,
-                most: cursor.amount()?,
-            })
+            let most: M = cursor.amount()?;
+            if least.number() > most.number() {
+                return Err(Misread::EmptyRange {
+                    dimension: M::DIMENSION,
+                    least: least.number(),
+                    most: most.number(),
+                });
+            }
+            Ok(Self { least, most })
         })
+    }
+
+    fn name() -> String {
+        format!("range of {}", M::DIMENSION.name())
     }
 
     fn schema() -> Schema {
@@ -397,6 +446,10 @@ impl Readable for Point {
         })
     }
 
+    fn name() -> String {
+        "place".to_owned()
+    }
+
     fn schema() -> Schema {
         form_schema("place: along the discharge, to the left, up", PLACE)
     }
@@ -419,17 +472,21 @@ impl Readable for Size {
     fn parse(text: &str) -> Result<Self, Misread> {
         const TIMES: &str = "a size is length x width x height";
         Cursor::whole(text, |cursor| {
-            let length = cursor.amount()?;
+            let length = cursor.above_zero()?;
             cursor.word("x", TIMES, BOX)?;
-            let width = cursor.amount()?;
+            let width = cursor.above_zero()?;
             cursor.word("x", TIMES, BOX)?;
-            let height = cursor.amount()?;
+            let height = cursor.above_zero()?;
             Ok(Self {
                 length,
                 width,
                 height,
             })
         })
+    }
+
+    fn name() -> String {
+        "size".to_owned()
     }
 
     fn schema() -> Schema {
@@ -469,17 +526,21 @@ impl Section {
 impl Readable for Section {
     fn parse(text: &str) -> Result<Self, Misread> {
         Cursor::whole(text, |cursor| {
-            let first = cursor.amount()?;
+            let first = cursor.above_zero()?;
             if cursor.next_is("round") {
                 cursor.at += 1;
                 return Ok(Self::Round(first));
             }
             if cursor.next_is("x") {
                 cursor.at += 1;
-                return Ok(Self::Rectangular(first, cursor.amount()?));
+                return Ok(Self::Rectangular(first, cursor.above_zero()?));
             }
             Ok(Self::Pipe(first))
         })
+    }
+
+    fn name() -> String {
+        "section".to_owned()
     }
 
     fn schema() -> Schema {
@@ -519,6 +580,14 @@ impl<A: Measured, B: Measured> Readable for CurvePoint<A, B> {
                 pressure: cursor.amount()?,
             })
         })
+    }
+
+    fn name() -> String {
+        format!(
+            "point of {} and {}",
+            A::DIMENSION.name(),
+            B::DIMENSION.name()
+        )
     }
 
     fn schema() -> Schema {
@@ -569,6 +638,10 @@ impl Readable for CoolingEntry {
         })
     }
 
+    fn name() -> String {
+        "cooling entry".to_owned()
+    }
+
     fn schema() -> Schema {
         form_schema("air entering = heat taken out", COOLING)
     }
@@ -585,6 +658,10 @@ impl Readable for Count {
             wanted: "a count is a whole number from zero",
             example: "4",
         })
+    }
+
+    fn name() -> String {
+        "count".to_owned()
     }
 
     fn schema() -> Schema {
@@ -608,6 +685,10 @@ impl Readable for Factor {
                 wanted: "a factor is a number from zero, without a unit",
                 example: "0.35",
             })
+    }
+
+    fn name() -> String {
+        "factor".to_owned()
     }
 
     fn schema() -> Schema {
@@ -644,6 +725,10 @@ impl Readable for Price {
         }
         let number = |s: &str| s.parse::<i64>().map_err(|_| bad());
         Ok(Self(number(dollars)? * 100 + number(cents)?))
+    }
+
+    fn name() -> String {
+        "price".to_owned()
     }
 
     fn schema() -> Schema {

@@ -5,6 +5,7 @@
 use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
 use serde_yaml::{Location, Spanned as Located};
 
+use super::stated::MAKER_SILENT;
 use crate::source::{FileId, Finding, Kind, Severity, Span, Spanned, Why};
 
 /// Text that the YAML reader gives up on.
@@ -43,6 +44,13 @@ pub(super) struct Node {
     pub span: Span,
     /// The `*alias` through which it was reached, when it was.
     pub via: Option<Span>,
+}
+
+impl Node {
+    /// Whether the catalog says that the maker says nothing of it.
+    pub(super) fn silent(&self) -> bool {
+        matches!(&self.value, Value::Words(words) if words.trim() == MAKER_SILENT)
+    }
 }
 
 #[derive(Debug)]

@@ -143,6 +143,14 @@ pub(super) trait Field: Sized + schemars::JsonSchema {
     /// Whether leaving it out is a mistake.
     const REQUIRED: bool;
 
+    /// Whether it is one value, which may say itself that the maker says nothing.
+    const SINGLE: bool = false;
+
+    /// Its schema; an optional one is left out, never null.
+    fn schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        generator.subschema_for::<Self>()
+    }
+
     /// Reads it; never fails as a whole.
     fn read(node: &Node, reading: &mut Reading<'_>) -> Self;
 
@@ -162,6 +170,9 @@ pub(super) struct Fields<'n> {
 impl<'n> Fields<'n> {
     /// The node as a mapping, or a finding.
     pub(super) fn of(node: &'n Node, what: &str, reading: &mut Reading<'_>) -> Option<Self> {
+        if node.silent() {
+            return None;
+        }
         let Value::Map(entries) = &node.value else {
             reading.wrong_shape(
                 node,

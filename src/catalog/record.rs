@@ -104,8 +104,12 @@ macro_rules! words {
                 }
             }
 
+            fn name() -> String {
+                stringify!($name).to_owned()
+            }
+
             fn schema() -> schemars::Schema {
-                schemars::json_schema!({ "enum": [$($word),+] })
+                schemars::json_schema!({ "enum": [$($word),+], "description": concat!($($doc),+) })
             }
         }
     )+};

@@ -6,6 +6,7 @@ use serde_json::{Map, Value, json};
 use super::Catalog;
 use super::reading::{Field, key_of};
 use super::standards::Standards;
+use super::stated::MAKER_SILENT;
 
 /// The schema of one mapping while its fields are added.
 pub(super) struct Sheet {
@@ -29,7 +30,11 @@ impl Sheet {
         field: &'static str,
         doc: &'static str,
     ) {
-        let mut schema = generator.subschema_for::<F>().to_value();
+        let mut schema = F::schema(generator).to_value();
+        // A single value says so itself; for a mapping or list it is added here.
+        if !F::SINGLE {
+            schema = json!({ "anyOf": [schema, { "const": MAKER_SILENT }] });
+        }
         if let Some(map) = schema.as_object_mut() {
             map.insert("description".into(), json!(doc.trim()));
         }

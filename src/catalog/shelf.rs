@@ -65,6 +65,9 @@ macro_rules! map {
 
             fn read(node: &Node, reading: &mut Reading<'_>) -> Self {
                 let mut map = IndexMap::new();
+                if node.silent() {
+                    return Self(map);
+                }
                 let Value::Map(entries) = &node.value else {
                     reading.wrong_shape(
                         node,

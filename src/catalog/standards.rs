@@ -6,7 +6,7 @@ use super::reading::{Field, Reading};
 use super::record::record;
 use super::shelf::{Placed, Shelf};
 use super::stated::{Misread, Readable, Stated};
-use crate::quantity::{Dimension, Quantity, read_all};
+use crate::quantity::{Dimension, Quantity, QuantityError, read_all};
 use crate::source::{FileId, Finding, Severity, Span};
 
 /// An amount whose dimension is known to the rule that it belongs to.
@@ -14,8 +14,35 @@ use crate::source::{FileId, Finding, Severity, Span};
 struct Words(String);
 
 impl Readable for Words {
+    /// Any amount will do: which dimension it takes, the rule says.
     fn parse(text: &str) -> Result<Self, Misread> {
-        Ok(Self(text.to_owned()))
+        let mut first = None;
+        for dimension in Dimension::ALL {
+            match read_all(text, *dimension) {
+                Ok(_) => return Ok(Self(text.to_owned())),
+                Err(error) => {
+                    let told = matches!(
+                        error,
+                        QuantityError::UnknownUnit {
+                            nearest: Some(_),
+                            ..
+                        } | QuantityError::Number { .. }
+                    );
+                    if told && first.is_none() {
+                        first = Some(Misread::Amount(error, *dimension));
+                    }
+                }
+            }
+        }
+        Err(first.unwrap_or(Misread::Form {
+            range: (0, text.len()),
+            wanted: "a threshold is a number with its unit",
+            example: "20 in",
+        }))
+    }
+
+    fn name() -> String {
+        "threshold".to_owned()
     }
 
     fn schema() -> schemars::Schema {

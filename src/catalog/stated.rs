@@ -4,10 +4,11 @@ use std::borrow::Cow;
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 
-use super::amount::{BAD_AMOUNT, NEGATIVE_AMOUNT, amount_finding};
+use super::amount::{BAD_AMOUNT, EMPTY_RANGE, NEGATIVE_AMOUNT, amount_finding};
+use super::check::ZERO_AMOUNT;
 use super::node::{Node, Value};
 use super::reading::{Field, Fields, Reading, key_of, nearest};
-use crate::quantity::{Dimension, QuantityError};
+use crate::quantity::{Dimension, QuantityError, show_pair};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
 
 /// A word outside the list.
@@ -113,6 +114,20 @@ pub enum Misread {
         /// A way to write it.
         example: &'static str,
     },
+    /// A range whose lower end lies above its upper one.
+    EmptyRange {
+        /// What it is a range of.
+        dimension: Dimension,
+        /// Its first figure, in the canonical unit.
+        least: f64,
+        /// Its second figure.
+        most: f64,
+    },
+    /// A size of nothing.
+    Zero {
+        /// The amount.
+        range: (usize, usize),
+    },
     /// An amount below zero.
     Negative {
         /// The amount.
@@ -130,6 +145,9 @@ impl Misread {
 pub trait Readable: Sized {
     /// Reads all of `text`.
     fn parse(text: &str) -> Result<Self, Misread>;
+
+    /// What it is called in the schema.
+    fn name() -> String;
 
     /// The schema of the words.
     fn schema() -> Schema;
@@ -180,6 +198,27 @@ fn misread_finding(reading: &Reading<'_>, node: &Node, words: &str, misread: &Mi
             format!("`{words}` is not read as `{field}`: {wanted}"),
             format!("write it as `{example}`"),
         ),
+        Misread::EmptyRange {
+            dimension,
+            least,
+            most,
+        } => {
+            let (found, needed) = show_pair(*least, *most, *dimension);
+            let help = format!("write `{} to {}`", needed.text, found.text);
+            Finding::new(
+                &EMPTY_RANGE,
+                node.span,
+                format!("the range of `{field}` is empty: its first figure is the larger one"),
+                help,
+            )
+            .measured(found, Relation::AtMost, needed)
+        }
+        Misread::Zero { range } => Finding::new(
+            &ZERO_AMOUNT,
+            reading.within(node.span, words, range.0, range.1),
+            format!("a measure of `{field}` is zero"),
+            "write the measure of the maker's sheet, or `maker does not say`",
+        ),
         Misread::Negative { range } => Finding::new(
             &NEGATIVE_AMOUNT,
             reading.within(node.span, words, range.0, range.1),
@@ -207,7 +246,7 @@ impl<T: Readable> Stated<T> {
             }
             return Self::unknown("the catalog's value is not readable", node.span);
         };
-        if words.trim() == MAKER_SILENT {
+        if node.silent() {
             return Self::unknown("the maker does not say", node.span);
         }
         match T::parse(words) {
@@ -223,6 +262,7 @@ impl<T: Readable> Stated<T> {
 
 impl<T: Readable> Field for Stated<T> {
     const REQUIRED: bool = true;
+    const SINGLE: bool = true;
 
     fn read(node: &Node, reading: &mut Reading<'_>) -> Self {
         let sourced = matches!(&node.value, Value::Map(entries)
@@ -287,35 +327,48 @@ impl<T: Readable> JsonSchema for Bare<T> {
 
 impl<T: Readable> JsonSchema for Stated<T> {
     fn schema_name() -> Cow<'static, str> {
-        "stated".into()
+        T::name().into()
     }
 
-    fn inline_schema() -> bool {
-        true
-    }
-
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
         let own = T::schema();
+        let cite = generator.subschema_for::<Cite>();
         json_schema!({ "anyOf": [
             own,
             { "const": MAKER_SILENT },
-            {
-                "type": "object",
-                "properties": {
-                    "value": { "anyOf": [own, { "const": MAKER_SILENT }] },
-                    "sheet": { "type": ["string", "number"] },
-                    "page": { "type": ["string", "number"] },
-                    "date": { "type": "string" },
-                },
-                "required": ["value"],
-                "additionalProperties": false,
-            },
+            cite,
         ] })
+    }
+}
+
+impl JsonSchema for Cite {
+    fn schema_name() -> Cow<'static, str> {
+        "value with its source".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({
+            "type": "object",
+            "description": "A value with the sheet, page and date it was read from.",
+            "properties": {
+                "value": { "type": ["string", "number", "boolean"] },
+                "sheet": { "type": ["string", "number"] },
+                "page": { "type": ["string", "number"] },
+                "date": { "type": "string" },
+            },
+            "required": ["value"],
+            "additionalProperties": false,
+        })
     }
 }
 
 impl<F: Field> Field for Option<F> {
     const REQUIRED: bool = false;
+    const SINGLE: bool = F::SINGLE;
+
+    fn schema(generator: &mut SchemaGenerator) -> Schema {
+        F::schema(generator)
+    }
 
     fn read(node: &Node, reading: &mut Reading<'_>) -> Self {
         Some(F::read(node, reading))
@@ -332,6 +385,9 @@ impl<F: Field> Field for Vec<F> {
     fn read(node: &Node, reading: &mut Reading<'_>) -> Self {
         if let Value::List(items) = &node.value {
             return items.iter().map(|item| F::read(item, reading)).collect();
+        }
+        if node.silent() {
+            return Vec::new();
         }
         reading.wrong_shape(
             node,
@@ -351,6 +407,10 @@ impl Readable for String {
         Ok(text.trim().to_owned())
     }
 
+    fn name() -> String {
+        "words".to_owned()
+    }
+
     fn schema() -> Schema {
         json_schema!({ "type": ["string", "number"] })
     }
@@ -365,6 +425,10 @@ impl Readable for bool {
         }
     }
 
+    fn name() -> String {
+        "yes or no".to_owned()
+    }
+
     fn schema() -> Schema {
         json_schema!({ "anyOf": [{ "type": "boolean" }, { "enum": ["yes", "no"] }] })
     }
@@ -374,6 +438,10 @@ impl Readable for Severity {
     fn parse(text: &str) -> Result<Self, Misread> {
         Self::from_word(text.trim())
             .ok_or_else(|| Misread::word(text.trim(), &["error", "warning", "advice"]))
+    }
+
+    fn name() -> String {
+        "severity".to_owned()
     }
 
     fn schema() -> Schema {

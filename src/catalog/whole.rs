@@ -102,6 +102,14 @@ pub fn read(file: FileId, text: &str, findings: &mut Vec<Finding>) -> Catalog {
     catalog
 }
 
+macro_rules! names_of {
+    ($self:ident: $($shelf:ident)+) => {{
+        let mut names: Vec<&str> = Vec::new();
+        $(names.extend($self.$shelf.keys().map(String::as_str));)+
+        names
+    }};
+}
+
 macro_rules! merge_all {
     ($self:ident, $other:ident, $findings:ident: $($shelf:ident)+) => {
         $($self.$shelf.merge(&$other.$shelf, $findings);)+
@@ -109,6 +117,12 @@ macro_rules! merge_all {
 }
 
 impl Catalog {
+    /// The names of everything that is bought by the length, the coil or the pack.
+    pub fn stock_names(&self) -> Vec<&str> {
+        names_of!(self: trunk_pipes trunk_fittings adapters tubes take_offs outlets orifices pipes
+            pipe_fittings cables hangers pumps pans sealants fasteners filters grilles)
+    }
+
     /// Adds what `other` holds. A name that both hold is a finding with both places; the first keeps it.
     pub fn merge(&mut self, other: &Self, findings: &mut Vec<Finding>) {
         merge_all!(self, other, findings:

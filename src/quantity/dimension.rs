@@ -56,6 +56,35 @@ pub enum Dimension {
 }
 
 impl Dimension {
+    /// Every dimension.
+    pub const ALL: &'static [Self] = &[
+        Self::Length,
+        Self::Slope,
+        Self::Area,
+        Self::Volume,
+        Self::Temperature,
+        Self::TemperatureDifference,
+        Self::Pressure,
+        Self::AirFlow,
+        Self::WaterFlow,
+        Self::HeatFlow,
+        Self::Velocity,
+        Self::Mass,
+        Self::Voltage,
+        Self::Current,
+        Self::ApparentPower,
+        Self::Power,
+        Self::Resistance,
+        Self::Ratio,
+        Self::Humidity,
+        Self::WireGauge,
+        Self::RValue,
+        Self::Angle,
+        Self::Duration,
+        Self::Density,
+        Self::Count,
+    ];
+
     /// The name that reports use.
     pub const fn name(self) -> &'static str {
         match self {
