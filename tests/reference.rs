@@ -189,12 +189,92 @@ fn voltage_drops() {
     check("voltage-drop", share(1e-9));
 }
 
-const NAMES: [&str; 5] = [
-    "psychrometrics",
-    "trap-seal",
+/// Checks with the properties given, then (with `own`) with the program's own.
+fn check_both(
+    name: &str,
+    given: impl Fn(&str, &[String], f64) -> Option<f64>,
+    own: impl Fn(&str, &[String], f64) -> Option<f64>,
+) {
+    check(name, given);
+    let table = table_of(name);
+    let found = run(name, &emptied(name, &table, &["result", "property"]));
+    compare(name, &table, &found, own);
+}
+
+/// Rows of the transitional range are there for information: only what friction does not touch is compared.
+fn transitional(column: &str, row: &[String]) -> bool {
+    row.iter().any(|cell| cell == "transitional")
+        && (column == "darcy_f"
+            || ["friction", "head", "pressure_loss", "total"]
+                .iter()
+                .any(|part| column.starts_with(part)))
+}
+
+#[test]
+fn air_in_ducts() {
+    let off = |share: f64| {
+        move |column: &str, row: &[String], value: f64| {
+            (!transitional(column, row)).then_some(value.abs() * share + 1e-12)
+        }
+    };
+    check_both("air-friction", off(5e-4), off(1e-3));
+    // Colebrook to the last bits: what is left is the tenth digit.
+    check("air-friction", off(1e-9));
+}
+
+#[test]
+fn coils_that_condense() {
+    // Share of the value, or of 0.5 lb/h of water and its heat where a coil hardly condenses.
+    check("condensate", |_, _, value| Some(value.abs() * 5e-3 + 1e-6));
+}
+
+#[test]
+fn water_in_pipes() {
+    let off = |plain: f64, glycol: f64| {
+        move |column: &str, row: &[String], value: f64| {
+            let share = if row.iter().any(|cell| cell.starts_with("PG")) {
+                glycol
+            } else {
+                plain
+            };
+            (!transitional(column, row)).then_some(value.abs() * share)
+        }
+    };
+    check_both("water-friction", off(2e-3, 2e-3), off(2e-2, 0.1));
+}
+
+#[test]
+fn pumps() {
+    let off = |share: f64| {
+        move |column: &str, row: &[String], value: f64| {
+            (!transitional(column, row)).then_some(value.abs() * share)
+        }
+    };
+    check_both("pump-head", off(5e-3), off(5e-2));
+}
+
+#[test]
+fn fittings() {
+    check("fitting-loss", share(5e-3));
+}
+
+#[test]
+fn hot_water_coils() {
+    check_both("hydronic-coil", share(2e-3), share(1e-2));
+}
+
+const NAMES: [&str; 11] = [
+    "air-friction",
+    "condensate",
     "conductor",
+    "fitting-loss",
+    "hydronic-coil",
     "pipe-dims",
+    "psychrometrics",
+    "pump-head",
+    "trap-seal",
     "voltage-drop",
+    "water-friction",
 ];
 
 #[test]

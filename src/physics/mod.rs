@@ -2,8 +2,16 @@
 //!
 //! A table of a published standard is one data file beside the function that reads it.
 
+pub mod air;
 pub mod conductor;
+pub mod cooling_coil;
+pub mod duct;
+pub mod fitting;
+pub mod fluid;
+pub mod friction;
+pub mod hot_water_coil;
 pub mod pipe_dims;
+pub mod pipe_flow;
 pub mod psychrometrics;
 mod root;
 mod standard_table;

@@ -18,7 +18,7 @@ const HOTTEST: f64 = 392.0;
 /// Triple point of water, °F: ice below.
 const TRIPLE_POINT: f64 = 32.018;
 /// Zero of the Fahrenheit scale in degrees Rankine.
-const RANKINE: f64 = 459.67;
+pub(super) const RANKINE: f64 = 459.67;
 /// Mass of water over mass of dry air, per mole.
 const MOLE_RATIO: f64 = 0.621_945;
 /// Least humidity ratio that has a dew point worth naming, lb/lb.

@@ -127,6 +127,8 @@ measures! {
     MassFlow;
     /// A height of liquid worked out from a pressure, in; a length of the job is a [`super::Length`].
     Head;
+    /// Four times area over perimeter, in; worked out, so not a [`super::Length`].
+    HydraulicDiameter;
     /// A resistance along a conductor, Ω per 1000 ft.
     LineResistance;
 }

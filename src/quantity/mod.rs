@@ -14,9 +14,9 @@ pub use dimension::Dimension;
 pub use length::{Length, Slope};
 pub use measure::{
     AirFlow, Angle, ApparentPower, Area, Current, Density, Duration, Enthalpy, Head, HeatFlow,
-    Humidity, HumidityRatio, LineResistance, Mass, MassFlow, Power, Pressure, RValue, Ratio,
-    Resistance, SpecificHeat, SpecificVolume, Temperature, TemperatureDifference, Velocity,
-    Viscosity, Voltage, Volume, WaterFlow, WireGauge,
+    Humidity, HumidityRatio, HydraulicDiameter, LineResistance, Mass, MassFlow, Power, Pressure,
+    RValue, Ratio, Resistance, SpecificHeat, SpecificVolume, Temperature, TemperatureDifference,
+    Velocity, Viscosity, Voltage, Volume, WaterFlow, WireGauge,
 };
 pub use read::{Amount, Piece, PieceKind, Quantity, QuantityError, pieces, read_all, read_pieces};
 pub use show::{

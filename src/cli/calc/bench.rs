@@ -2,7 +2,10 @@
 
 use super::column::Column;
 use super::row::{Answers, Fault, Row};
-use super::{conductor, pipe_dims, psychrometrics, trap_seal, voltage_drop};
+use super::{
+    air_friction, condensate, conductor, fitting_loss, hydronic_coil, pipe_dims, psychrometrics,
+    pump_head, trap_seal, voltage_drop, water_friction,
+};
 
 /// One table of the calculator.
 pub(super) struct Bench {
@@ -19,7 +22,13 @@ pub(super) struct Bench {
 /// All of them, in the order in which they are listed.
 pub(super) const BENCHES: &[Bench] = &[
     psychrometrics::BENCH,
+    air_friction::BENCH,
+    fitting_loss::BENCH,
+    condensate::BENCH,
     trap_seal::BENCH,
+    pump_head::BENCH,
+    water_friction::BENCH,
+    hydronic_coil::BENCH,
     pipe_dims::BENCH,
     conductor::BENCH,
     voltage_drop::BENCH,

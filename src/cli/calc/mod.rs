@@ -11,10 +11,16 @@ mod run;
 mod table;
 mod typed;
 
+mod air_friction;
+mod condensate;
 mod conductor;
+mod fitting_loss;
+mod hydronic_coil;
 mod pipe_dims;
 mod psychrometrics;
+mod pump_head;
 mod trap_seal;
 mod voltage_drop;
+mod water_friction;
 
 pub use run::{CalcOutcome, calc};

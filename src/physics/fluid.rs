@@ -1,0 +1,104 @@
+//! What a water pipe carries: water, or water with propylene glycol.
+
+use super::water::Water;
+use crate::quantity::{Density, Pressure, Ratio, SpecificHeat, Temperature, Viscosity};
+
+/// A liquid of heating and cooling loops.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Fluid {
+    /// Water alone.
+    Water,
+    /// Propylene glycol in water, percent by mass.
+    PropyleneGlycol(Ratio),
+}
+
+/// Coefficients by powers of temperature (rows) and of mass fraction (columns), about the base point.
+type Fit = [[f64; 6]; 4];
+
+/// Base temperature, K, and base mass fraction of the fits.
+const BASE: (f64, f64) = (305.8583, 0.307_031);
+
+/// kg/m³. Source of all three: Melinder, Properties of Secondary Working Fluids for Indirect Systems (2010).
+const DENSITY: Fit = [
+    [1018.0, 76.04, -24.98, -155.0, -113.1, 234.2],
+    [-0.5406, -0.945, 0.27, 2.829, -2.221, 0.0],
+    [-2.666e-3, 5.541e-3, -4.018e-3, -7.175e-3, 0.0, 0.0],
+    [1.347e-5, -1.343e-5, 3.376e-5, 0.0, 0.0, 0.0],
+];
+
+/// J/(kg·K).
+const SPECIFIC_HEAT: Fit = [
+    [3882.0, -1304.0, -1598.0, 353.9, 5000.0, -4959.0],
+    [2.699, 5.07, 0.9534, 31.02, -71.35, 0.0],
+    [-1.659e-3, -4.752e-3, 0.1167, -0.295, 0.0, 0.0],
+    [-1.032e-5, 1.522e-4, -4.87e-4, 0.0, 0.0, 0.0],
+];
+
+/// Natural logarithm of mPa·s.
+const LOG_VISCOSITY: Fit = [
+    [0.6837, 3.328, 0.5453, -3.9, -1.587, 35.64],
+    [-3.045e-2, -3.984e-2, -8.6e-4, 0.1054, 4.475e-2, 0.0],
+    [2.525e-4, 4.332e-4, -1.593e-4, -1.589e-3, 0.0, 0.0],
+    [-1.399e-6, -1.86e-6, -4.465e-7, 0.0, 0.0, 0.0],
+];
+
+/// Freezing point, K, by powers of mass fraction.
+const FREEZING: [f64; 6] = [259.9, -66.31, -109.4, -228.3, -340.9, 146.5];
+
+fn series(row: &[f64; 6], x: f64) -> f64 {
+    row.iter().rev().fold(0.0, |sum, c| sum * x + c)
+}
+
+fn fit(of: &Fit, kelvin: f64, fraction: f64) -> f64 {
+    let (t, x) = (kelvin - BASE.0, fraction - BASE.1);
+    of.iter()
+        .rev()
+        .fold(0.0, |sum, row| sum * t + series(row, x))
+}
+
+impl Fluid {
+    /// From `water` or `PG30` (percent by mass, to 60).
+    pub fn read(text: &str) -> Option<Self> {
+        if text == "water" {
+            return Some(Self::Water);
+        }
+        let percent: f64 = text.strip_prefix("PG")?.parse().ok()?;
+        (percent > 0.0 && percent <= 60.0).then(|| Self::PropyleneGlycol(Ratio::new(percent)))
+    }
+
+    /// Its properties at a temperature and absolute pressure; none when frozen, boiling, or outside the fits.
+    pub fn at(self, temperature: Temperature, pressure: Pressure) -> Option<Water> {
+        let Self::PropyleneGlycol(percent) = self else {
+            return Water::at(temperature, pressure);
+        };
+        let fraction = percent.value() / 100.0;
+        let kelvin = (temperature.value() + 459.67) / 1.8;
+        let freezes = series(&FREEZING, fraction - BASE.1);
+        if !(freezes..=373.15).contains(&kelvin) || !(0.0..=0.6).contains(&fraction) {
+            return None;
+        }
+        Some(Water {
+            density: Density::new(fit(&DENSITY, kelvin, fraction) / 16.018_463_373_96),
+            viscosity: Viscosity::new(
+                libm::exp(fit(&LOG_VISCOSITY, kelvin, fraction)) * 1e-3 / 1.488_163_943_569_6,
+            ),
+            specific_heat: SpecificHeat::new(fit(&SPECIFIC_HEAT, kelvin, fraction) / 4186.8),
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::water::CLOSED_LOOP;
+    use super::*;
+
+    #[test]
+    fn names_read_and_limits_hold() {
+        assert_eq!(Fluid::read("water"), Some(Fluid::Water));
+        assert_eq!(Fluid::read("PG70"), None);
+        assert_eq!(Fluid::read("brine"), None);
+        let forty = Fluid::read("PG40").unwrap();
+        assert!(forty.at(Temperature::new(0.0), CLOSED_LOOP).is_some());
+        assert!(forty.at(Temperature::new(-20.0), CLOSED_LOOP).is_none());
+    }
+}
