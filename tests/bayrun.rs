@@ -14,8 +14,14 @@
 
 mod cases;
 mod catalog;
+mod corpus;
+mod examples;
+mod generate;
+mod layers;
 mod packet;
+mod quantity;
 mod reference;
+mod registry;
 mod robust;
 mod support {
     //! What several test files share.

@@ -11,7 +11,7 @@ use super::parse::{
 };
 use super::pattern::{Element, Slot, SlotType};
 use super::token::{Token, TokenKind};
-use super::word_distance;
+use super::{with_article, word_distance};
 
 /// A reader's place among the tokens of a file, trivia left out.
 pub(super) struct Cursor<'a> {
@@ -297,10 +297,22 @@ impl Match<'_, '_> {
                 Ok(())
             }
             SlotType::Name if matches!(token.kind, TokenKind::Number | TokenKind::Label) => {
+                // `2nd-bath` is a number and a word that touch: show both.
+                let touching = self
+                    .cursor
+                    .peek_at(1)
+                    .filter(|next| next.start == token.end);
+                let whole = touching.map_or(token, |next| Token {
+                    end: next.end,
+                    ..token
+                });
                 Err(Box::new(Finding::new(
                     &BAD_NAME,
-                    self.cursor.span(token),
-                    format!("a name starts with a letter, and `{words}` does not"),
+                    self.cursor.span(whole),
+                    format!(
+                        "a name starts with a letter, and `{}` does not",
+                        self.cursor.words(whole)
+                    ),
                     "put a letter first, as in `bed-2`",
                 )))
             }
@@ -355,7 +367,10 @@ impl Match<'_, '_> {
         ) {
             return Err(self.misplaced(&format!("one of {}", list(choices))));
         }
-        let near = choices.iter().find(|c| word_distance(c, words) <= 2);
+        let near = choices
+            .iter()
+            .filter(|c| word_distance(c, words) <= 2)
+            .min_by_key(|c| word_distance(c, words));
         let span = self.cursor.span(token);
         let mut finding = Finding::new(
             &UNKNOWN_VALUE,
@@ -462,9 +477,9 @@ impl Match<'_, '_> {
                     &WRONG_DIMENSION,
                     self.cursor.span(token),
                     format!(
-                        "`{}` wants a {}, and `{words}` stands for `{}`",
+                        "`{}` wants {}, and `{words}` stands for `{}`",
                         self.word,
-                        dimension.name(),
+                        with_article(dimension.name()),
                         shared.value
                     ),
                     format!("use a value such as `{}`", dimension.example()),
@@ -480,13 +495,13 @@ impl Match<'_, '_> {
             Span::new(self.cursor.file, at(range.0), at(range.1))
         };
         let words = |range: &(usize, usize)| self.cursor.text.get(range.0..range.1).unwrap_or("");
-        let name = dimension.name();
+        let name = with_article(dimension.name());
         let example = format!("write it as in `{}`", dimension.example());
         match error {
             QuantityError::NoNumber => Finding::new(
                 &WORD_MISPLACED,
                 self.cursor.here(),
-                format!("`{}` wants a {name}", self.word),
+                format!("`{}` wants {name}", self.word),
                 example,
             ),
             QuantityError::NoUnit { range } => Finding::new(
@@ -503,7 +518,7 @@ impl Match<'_, '_> {
                 let finding = Finding::new(
                     &WRONG_UNIT,
                     span(range),
-                    format!("`{}` is no unit of {name}", words(range)),
+                    format!("`{}` is no unit of {}", words(range), dimension.name()),
                     nearest.map_or(example, |near| format!("write `{near}`")),
                 );
                 match nearest {
@@ -515,17 +530,17 @@ impl Match<'_, '_> {
                 &WRONG_DIMENSION,
                 span(range),
                 format!(
-                    "`{}` wants a {name}, and `{}` is a {}",
+                    "`{}` wants a {name}, and `{}` is {}",
                     self.word,
                     words(range),
-                    found.name()
+                    with_article(found.name())
                 ),
                 example,
             )
             .measured(
                 Shown::word(found.name()),
                 Relation::Equal,
-                Shown::word(name),
+                Shown::word(dimension.name()),
             ),
             QuantityError::Number { range, what } => Finding::new(
                 &AMOUNT_MISREAD,
@@ -545,7 +560,11 @@ fn list(words: &[&str]) -> String {
 fn wanted(kind: &SlotType) -> String {
     match kind {
         SlotType::Amount(dimension) => {
-            format!("a {} such as `{}`", dimension.name(), dimension.example())
+            format!(
+                "{} such as `{}`",
+                with_article(dimension.name()),
+                dimension.example()
+            )
         }
         SlotType::Name | SlotType::Reference => "a name".to_owned(),
         SlotType::Text => "a text in quotes".to_owned(),

@@ -13,7 +13,7 @@ mod table;
 mod token;
 
 pub(crate) use load::beside;
-pub(crate) use nearness::word_distance;
+pub(crate) use nearness::{with_article, word_distance};
 pub(crate) use parse::BAD_INCLUDE;
 
 pub use entry::{Asked, Entry, Field, Unknown, Value};

@@ -85,7 +85,7 @@ language_kinds! {
         "A word that can stand only once stands twice.",
         "Two people build by two different lines.",
         "Keep the right one.";
-    NO_VERSION "LNG014" "no_version": "language version missing or unknown",
+    VERSION_MISSING "LNG014" "version_missing": "language version missing or unknown",
         "The first line of a job file is `bayrun 1`.",
         "A later program could read the file in another way.",
         "Put `bayrun 1` on the first line.";
@@ -189,7 +189,7 @@ impl Parser<'_, '_, '_> {
                     self.cursor.rest_of_clause()
                 };
                 let finding = Finding::new(
-                    &NO_VERSION,
+                    &VERSION_MISSING,
                     shown,
                     "the file does not start with the language version",
                     "put `bayrun 1` on the first line",
@@ -218,7 +218,8 @@ impl Parser<'_, '_, '_> {
             if over { here.end } else { span.end },
         );
         self.report(
-            Finding::new(&NO_VERSION, span, message, "write `bayrun 1`").edit(edit, "bayrun 1"),
+            Finding::new(&VERSION_MISSING, span, message, "write `bayrun 1`")
+                .edit(edit, "bayrun 1"),
         );
         while self
             .cursor
@@ -328,6 +329,10 @@ impl Parser<'_, '_, '_> {
         let Some(block) = self.open.get(depth) else {
             return false;
         };
+        self.unwind = Some(depth);
+        if self.brace_in_quote(block.head, here) {
+            return true;
+        }
         let finding = Finding::new(
             &UNCLOSED_BLOCK,
             block.head,
@@ -337,8 +342,17 @@ impl Parser<'_, '_, '_> {
         .label(here, "the next block begins here")
         .edit(Span::new(here.file, here.start, here.start), "}\n");
         self.report(finding);
-        self.unwind = Some(depth);
         true
+    }
+
+    /// Whether a quote left open between the two places holds the brace that is missed: it is reported already.
+    fn brace_in_quote(&self, head: Span, here: Span) -> bool {
+        self.cursor.tokens.iter().any(|token| {
+            token.kind == TokenKind::Unclosed
+                && head.start <= token.start
+                && token.start < here.start
+                && self.cursor.words(*token).contains('}')
+        })
     }
 
     fn unknown_word(&mut self, groups: Groups, words: &str) -> Option<&'static str> {
@@ -352,7 +366,7 @@ impl Parser<'_, '_, '_> {
             .into_iter()
             .find(|(path, word)| word.word == words && !path.is_empty());
         let help = match (near, elsewhere) {
-            (Some(near), _) => format!("write `{}`: {}", near.word, near.example),
+            (Some(near), _) => format!("write `{}`, as in `{}`", near.word, near.example),
             (None, Some((path, _))) => format!("it belongs into a block `{}`", path.join(" … ")),
             (None, None) => {
                 let known: Vec<&str> = groups
@@ -496,6 +510,9 @@ impl Parser<'_, '_, '_> {
             None if matches!(next, "=" | ":") => {
                 format!("leave `{next}` out, as in `{}`", word.example)
             }
+            None if word.pattern.contains(&format!(", {next} ")) => {
+                format!("put a comma before `{next}`, as in `{}`", word.example)
+            }
             None if next == ";" => "a comma or a new line ends a statement".to_owned(),
             None => format!("write it as in `{}`", word.example),
         };
@@ -605,7 +622,8 @@ impl Parser<'_, '_, '_> {
             None => {
                 entry.whole = entry.span.to(self.cursor.end_of_last());
                 // Several blocks left open by one missing brace: the innermost tells it.
-                if !self.loader.unclosed_reported {
+                let end = Span::new(entry.span.file, u32::MAX, u32::MAX);
+                if !self.loader.unclosed_reported && !self.brace_in_quote(entry.span, end) {
                     self.loader.unclosed_reported = true;
                     self.report(Finding::new(
                         &UNCLOSED_BLOCK,

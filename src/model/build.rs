@@ -6,8 +6,8 @@ use indexmap::IndexMap;
 
 use crate::catalog::Catalog;
 use crate::language::{Asked, Entry, Unknown, Value};
-use crate::quantity::{Length, show_length};
-use crate::source::{Files, Finding, Relation, Shown, Span, Spanned};
+use crate::quantity::{Length, length_text};
+use crate::source::{Files, Finding, Span, Spanned};
 
 use super::air::{Run, Trunk};
 use super::controls::Cable;
@@ -15,7 +15,7 @@ use super::drain::Drain;
 use super::equipment::{AirHandler, Equipment, Thermostat};
 use super::house::{House, SolidKind};
 use super::job::{JobFacts, Stage};
-use super::mistakes::{NEGATIVE_SIZE, NO_JOB, STILL_OPEN, WAIVER_NOT_ALLOWED};
+use super::mistakes::{JOB_MISSING, NEGATIVE_SIZE, STILL_OPEN, WAIVER_NOT_ALLOWED};
 use super::names::Names;
 use super::part::Part;
 use super::power::{Circuit, Panel};
@@ -187,22 +187,16 @@ impl Builder<'_> {
         if length.value > Length::ZERO {
             return Some(length);
         }
-        self.report(
-            Finding::new(
-                &NEGATIVE_SIZE,
-                length.span,
-                format!("`{}` is not above zero here", entry.word.word),
-                "give the true size",
-            )
-            .measured(
-                show_length(length.value),
-                Relation::Not,
-                Shown {
-                    text: "zero or less".into(),
-                    ..show_length(Length::ZERO)
-                },
+        self.report(Finding::new(
+            &NEGATIVE_SIZE,
+            length.span,
+            format!(
+                "`{}` is {} here, and is to be above zero",
+                entry.word.word,
+                length_text(length.value)
             ),
-        );
+            "give the true size",
+        ));
         None
     }
 
@@ -288,7 +282,7 @@ pub fn build(
             let place = entries.first().map(|entry| entry.word_span);
             if let Some(span) = place {
                 builder.report(Finding::new(
-                    &NO_JOB,
+                    &JOB_MISSING,
                     span,
                     "the file has no `job` block",
                     "put `job \"…\" { number …, stage bid }` before this line",

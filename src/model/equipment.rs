@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::catalog::{AirHandler as Sheet, Named, Ports, Side, Terminal, TrunkHere, nearest};
-use crate::language::{Entry, word_distance};
+use crate::language::{Entry, with_article, word_distance};
 use crate::quantity::Length;
 use crate::source::{Finding, Span, Spanned};
 
@@ -220,13 +220,20 @@ fn unknown_model(
         (Some(near), _) => format!("write `{near}`"),
         (None, true) => "name it as the catalog does".to_owned(),
         (None, false) => {
-            format!("no catalog of the job holds a {what}: add a line `catalog \"…\"`")
+            format!(
+                "no catalog of the job holds {}: add a line `catalog \"…\"`",
+                with_article(what)
+            )
         }
     };
     let mut finding = Finding::new(
         &MODEL_UNKNOWN,
         model.span,
-        format!("no catalog of the job holds a {what} `{}`", model.value),
+        format!(
+            "no catalog of the job holds {} `{}`",
+            with_article(what),
+            model.value
+        ),
         help,
     );
     if let Some(near) = near {

@@ -418,7 +418,7 @@ pub(super) fn room(builder: &mut Builder<'_>, entry: &Entry) {
         outlets: Vec::new(),
         span: entry.span,
         whole: entry.whole,
-        flawed: entry.flawed || entry.body_flawed,
+        flawed: entry.flawed || entry.body_flawed || extent.is_none(),
     };
     if let Some(extent) = room.extent {
         clash(builder, &room, extent);

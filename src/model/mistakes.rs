@@ -68,7 +68,7 @@ model_kinds! {
         "`fall`, `removable`, `elbow` and the like belong to the leg before them.",
         "The figure is lost.",
         "Put the leg before it.";
-    NO_JOB "MOD013" "no_job" Error: "no job block",
+    JOB_MISSING "MOD013" "job_missing" Error: "no job block",
         "A job file has one block `job`.",
         "The packet would carry no name and no revision.",
         "Add `job \"…\" { … }`.";

@@ -2,7 +2,7 @@
 
 use indexmap::IndexMap;
 
-use crate::language::word_distance;
+use crate::language::{with_article, word_distance};
 use crate::source::{Finding, Span, Spanned};
 
 use super::mistakes::{NAME_TAKEN, NAME_UNKNOWN};
@@ -27,7 +27,7 @@ impl Names {
                 Finding::new(
                     &NAME_TAKEN,
                     name.span,
-                    format!("there is already a {kind} `{}`", name.value),
+                    format!("there is already {} `{}`", with_article(kind), name.value),
                     format!("give it another name, as in `{}-2`", name.value),
                 )
                 .label(*first, "first named here"),
@@ -89,7 +89,7 @@ impl Names {
             .collect();
         let help = match (near, known.is_empty()) {
             (Some(near), _) => format!("write `{near}`"),
-            (None, true) => format!("add a {what} named `{}`", name.value),
+            (None, true) => format!("add {} named `{}`", with_article(&what), name.value),
             (None, false) => format!("use a known one, such as {}", known.join(", ")),
         };
         let mut finding = Finding::new(

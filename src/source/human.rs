@@ -86,6 +86,11 @@ fn label_at(span: Span, text: String, primary: bool) -> LabeledSpan {
     }
 }
 
+/// Whether two places stand close enough to be shown in one piece.
+fn near(files: &Files, a: Span, b: Span) -> bool {
+    a.file == b.file && files.position(a).line.abs_diff(files.position(b).line) <= 3
+}
+
 /// The report on a finding, and one more for each other file that it points into.
 fn reports(files: &Files, finding: &Finding) -> Vec<Report> {
     let severity = match finding.severity {
@@ -105,18 +110,26 @@ fn reports(files: &Files, finding: &Finding) -> Vec<Report> {
             )
         });
     let mut labels = vec![label_at(finding.span, first, true)];
-    let mut others: Vec<(FileId, Report)> = Vec::new();
+    let mut others: Vec<(Span, Report)> = Vec::new();
     for label in &finding.labels {
         let here = label_at(label.span, label.text.clone(), false);
-        if label.span.file == finding.span.file {
+        // Two places far apart in one file would print every line between them.
+        if near(files, finding.span, label.span) {
             labels.push(here);
-        } else if let Some((_, part)) = others.iter_mut().find(|(id, _)| *id == label.span.file) {
+        } else if let Some((_, part)) = others
+            .iter_mut()
+            .find(|(other, _)| near(files, *other, label.span))
+        {
             part.labels.push(here);
         } else {
             others.push((
-                label.span.file,
+                label.span,
                 Report {
-                    message: format!("it rests on this line of {}", files.name(label.span.file)),
+                    message: if label.span.file == finding.span.file {
+                        "the other place".to_owned()
+                    } else {
+                        format!("it rests on this line of {}", files.name(label.span.file))
+                    },
                     code: None,
                     severity: miette::Severity::Advice,
                     help: None,
