@@ -175,7 +175,9 @@ fn numbers(text: &str) -> Vec<String> {
         let number = word.starts_with(|c: char| c.is_ascii_digit());
         let fraction = number && word.contains('/');
         if fraction && whole_before {
-            out.last_mut().unwrap().push_str(&format!(" {word}"));
+            let whole = out.last_mut().unwrap();
+            whole.push(' ');
+            whole.push_str(word);
         } else if number {
             out.push(word.to_owned());
         }
@@ -294,5 +296,66 @@ fn schemas_are_current() {
             stored == text,
             "grammar/{name} is not current: run `BAYRUN_BLESS=1 cargo test schemas` and read the diff"
         );
+    }
+}
+
+/// Reads `text` whatever it is; every finding lies inside it.
+fn survives(text: &str) {
+    let id = FileId::own(0);
+    let mut findings = Vec::new();
+    catalog::read(id, text, &mut findings).link(&mut findings);
+    Standards::read(id, text, &mut findings);
+    for finding in &findings {
+        let spans = finding.labels.iter().map(|label| label.span);
+        for span in spans
+            .chain([finding.span])
+            .chain(finding.edits.iter().map(|e| e.span))
+        {
+            let words = text.get(span.start as usize..span.end as usize);
+            assert!(words.is_some(), "{span:?} lies outside:\n{text}");
+        }
+    }
+}
+
+proptest::proptest! {
+    #![proptest_config(proptest::prelude::ProptestConfig {
+        cases: 96,
+        failure_persistence: None,
+        ..Default::default()
+    })]
+
+    #[test]
+    fn a_shop_file_cut_anywhere_is_read_without_a_stop(which in 0_usize..7, at in 0.0_f64..1.0) {
+        let names = shop_files();
+        let name = &names[which % names.len()];
+        let text = std::fs::read_to_string(folder("examples/shop").join(name)).unwrap();
+        let cut = (at * text.len() as f64) as usize;
+        let cut = (0..=cut).rev().find(|n| text.is_char_boundary(*n)).unwrap();
+        survives(&text[..cut]);
+    }
+
+    #[test]
+    fn a_shop_file_with_lines_mixed_up_is_read_without_a_stop(
+        which in 0_usize..7, one in 0_usize..400, other in 0_usize..400, how in 0_usize..4,
+    ) {
+        let names = shop_files();
+        let name = &names[which % names.len()];
+        let text = std::fs::read_to_string(folder("examples/shop").join(name)).unwrap();
+        let mut lines: Vec<&str> = text.lines().collect();
+        let (one, other) = (one % lines.len(), other % lines.len());
+        match how {
+            0 => lines.swap(one, other),
+            1 => { lines.remove(one); }
+            2 => lines.insert(other, lines[one]),
+            _ => lines[one] = lines[one].split_once(':').map_or("", |(key, _)| key),
+        }
+        survives(&lines.join("\n"));
+    }
+
+    #[test]
+    fn any_text_is_read_without_a_stop(text in "[ a-z0-9:\\-\\[\\]{}&*<>\"'#|!%@\u{0}\u{feff}é\t\n,]{0,80}") {
+        survives(&text);
+        survives(&format!("fasteners:\n  screw:\n    length: {text}\n"));
+        survives(&format!("pans:\n  pan: {{ size: \"{}\" }}\n", text.replace(['"', '\\'], "")));
     }
 }

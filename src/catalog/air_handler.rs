@@ -1,12 +1,14 @@
 //! Air handlers: everything a job, its rules and its packet ask of one.
 
-use super::amount::{Count, Range, Section, Size};
 use super::blower::{Blower, CoolingBlock, CoolingRow, Suction, cooling_rows};
 use super::cabinet::{Clearances, LargestPiece, Orientation, Ports, ServiceSpace, WorkingSpace};
+use super::count::Count;
 use super::electrical::{Electrical, Fitted, Safety, Terminal, Transformer};
 use super::record::record;
+use super::shape::{Section, Size};
 use super::shelf::Named;
 use super::stated::Stated;
+use super::tabulated::Range;
 use crate::quantity::{AirFlow, HeatFlow, Length, Mass, Pressure};
 
 record! {

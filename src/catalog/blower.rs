@@ -1,9 +1,9 @@
 //! What the blower and the coil do: taps with curves, suction in the cabinet, the table of cooling.
 
-use super::amount::{AirPoint, CoolingEntry};
 use super::record::{record, words};
 use super::shelf::Named;
 use super::stated::Stated;
+use super::tabulated::{AirPoint, CoolingEntry};
 use crate::quantity::{AirFlow, HeatFlow, Power, Pressure, Temperature};
 
 words! {

@@ -2,8 +2,8 @@
 //!
 //! Axes as [`super::Point`]: x along the discharge from the back (return end), y to the left, z up.
 
-use super::amount::{Point, Section, Size};
 use super::record::{record, words};
+use super::shape::{Point, Section, Size};
 use super::stated::Stated;
 use crate::quantity::Length;
 

@@ -1,9 +1,9 @@
 //! Nameplates and terminals: voltage settings with their jumpers, control terminals with their roles, safeties.
 
-use super::amount::Range;
 use super::record::{record, words};
 use super::shelf::Named;
 use super::stated::Stated;
+use super::tabulated::Range;
 use crate::quantity::{ApparentPower, Current, Temperature, Voltage};
 
 words! {

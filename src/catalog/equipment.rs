@@ -1,11 +1,13 @@
 //! Equipment beside the air handler: outdoor units, water coils, boilers, chillers, circulators, controls.
 
-use super::amount::{AirPoint, Count, Range, Size, WaterPoint};
 use super::cabinet::{Clearances, Port};
+use super::count::Count;
 use super::electrical::{Poles, Terminal};
 use super::record::{record, words};
+use super::shape::Size;
 use super::shelf::Named;
 use super::stated::Stated;
+use super::tabulated::{AirPoint, Range, WaterPoint};
 use crate::quantity::{
     AirFlow, ApparentPower, Current, HeatFlow, Length, Mass, Power, Pressure, Temperature, Voltage,
     WaterFlow,
@@ -225,7 +227,7 @@ record! {
         /// Loss at which it is changed.
         change: Stated<Pressure>,
         /// Price of a pack.
-        price: Option<Stated<super::amount::Price>>,
+        price: Option<Stated<super::count::Price>>,
         /// Pieces in a pack.
         pack: Option<Stated<Count>>,
     }

@@ -1,15 +1,14 @@
 //! Every sort of finding that reading a catalog or shop standards can raise, by code.
 
-use super::amount::{BAD_AMOUNT, EMPTY_RANGE, NEGATIVE_AMOUNT, WRONG_DIMENSION};
 use super::check::{
     BLOWER_WITHOUT_CURVE, BREAKER_UNDER_AMPACITY, DESIGN_OUTSIDE_RANGE, EMPTY_TERMINAL_FED,
     INCOMPLETE_TABLE, PORT_OFF_FACE, SAFETY_WITHOUT_GAP, SENSIBLE_OVER_TOTAL, SHORT_CURVE,
     TURNED_BACK_CURVE, UNKNOWN_STOCK, UNKNOWN_TERMINAL, ZERO_AMOUNT,
 };
+use super::misread::{BAD_AMOUNT, EMPTY_RANGE, NEGATIVE_AMOUNT, UNKNOWN_WORD, WRONG_DIMENSION};
 use super::node::UNREADABLE_CATALOG;
 use super::reading::{FIELD_TWICE, MISSING_FIELD, UNKNOWN_FIELD, WRONG_SHAPE};
 use super::shelf::DUPLICATE_MODEL;
-use super::stated::UNKNOWN_WORD;
 use crate::source::Kind;
 
 /// The kinds of this folder, sorted by code.

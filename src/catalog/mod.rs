@@ -3,32 +3,39 @@
 //! One file a family; the files that a job names are read and merged. A bad field costs that field.
 
 mod air_handler;
-mod amount;
 mod blower;
 mod cabinet;
 mod check;
+mod count;
+mod cursor;
+mod ductwork;
 mod electrical;
 mod equipment;
 mod kinds;
+mod measured;
+mod misread;
 mod node;
 mod reading;
 mod record;
 mod schema;
+mod shape;
 mod shelf;
 mod standards;
 mod stated;
 mod stock;
+mod tabulated;
 mod whole;
 
 pub use air_handler::{AirHandler, AirLimits, DesignPoint, FilterSlot, Part, TrapNeed};
-pub use amount::{
-    AirPoint, CoolingEntry, Count, CurvePoint, Factor, Measured, Point, Price, Range, Section,
-    Size, WaterPoint,
-};
 pub use blower::{Blower, BlowerType, CoolingBlock, CoolingRow, Suction, Tap, cooling_rows, curve};
 pub use cabinet::{
     Clearances, Joint, LargestPiece, Orientation, Port, Ports, ServiceSpace, Side, TrunkHere,
     WorkingSpace,
+};
+pub use count::{Count, Factor, Price};
+pub use ductwork::{
+    Adapter, Grille, Orifice, Outlet, SoundSection, TakeOff, TrunkFitting, TrunkFittingType,
+    TrunkMaterial, TrunkPipe, Tube,
 };
 pub use electrical::{
     Call, CallSide, Electrical, Fitted, Jumper, Landing, Poles, Role, Safety, SafetyType, Terminal,
@@ -39,14 +46,17 @@ pub use equipment::{
     Plate, Relay, Thermostat, WaterCoil, WaterRating,
 };
 pub use kinds::KINDS;
+pub use measured::Measured;
+pub use misread::Misread;
 pub use reading::nearest;
 pub use schema::{catalog_schema, standards_schema};
+pub use shape::{Point, Section, Size};
 pub use shelf::{Named, Placed, Shelf};
 pub use standards::{Root, RuleThresholds, Standards, Threshold};
-pub use stated::{Cite, MAKER_SILENT, Misread, Readable, Stated};
+pub use stated::{Cite, MAKER_SILENT, Readable, Stated};
 pub use stock::{
-    Adapter, Cable, CableUse, Fastener, Grille, Hanger, Holds, Orifice, Outlet, Pan, Pipe,
-    PipeFitting, PipeFittingType, PipeMaterial, Pump, Sealant, SealantType, SoundSection, TakeOff,
-    TrunkFitting, TrunkFittingType, TrunkMaterial, TrunkPipe, Tube,
+    Cable, CableUse, Fastener, Hanger, Holds, Pan, Pipe, PipeFitting, PipeFittingType,
+    PipeMaterial, Pump, Sealant, SealantType,
 };
+pub use tabulated::{AirPoint, CoolingEntry, CurvePoint, Range, WaterPoint};
 pub use whole::{Catalog, read};

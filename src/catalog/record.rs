@@ -97,10 +97,10 @@ macro_rules! words {
         }
 
         impl $crate::catalog::stated::Readable for $name {
-            fn parse(text: &str) -> Result<Self, $crate::catalog::stated::Misread> {
+            fn parse(text: &str) -> Result<Self, $crate::catalog::misread::Misread> {
                 match text.trim() {
                     $($word => Ok(Self::$variant),)+
-                    other => Err($crate::catalog::stated::Misread::word(other, &[$($word),+])),
+                    other => Err($crate::catalog::misread::Misread::word(other, &[$($word),+])),
                 }
             }
 

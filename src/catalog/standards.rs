@@ -1,11 +1,12 @@
 //! Shop standards: thresholds tightened or loosened, severities, preferred stock; and the root file `bayrun.yaml`.
 
-use super::amount::amount_finding;
+use super::misread::Misread;
+use super::misread::amount_finding;
 use super::node::{Node, Value, tree};
 use super::reading::{Field, Reading};
 use super::record::record;
 use super::shelf::{Placed, Shelf};
-use super::stated::{Misread, Readable, Stated};
+use super::stated::{Readable, Stated};
 use crate::quantity::{Dimension, Quantity, QuantityError, read_all};
 use crate::source::{FileId, Finding, Severity, Span};
 

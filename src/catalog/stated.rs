@@ -4,26 +4,10 @@ use std::borrow::Cow;
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 
-use super::amount::{BAD_AMOUNT, EMPTY_RANGE, NEGATIVE_AMOUNT, amount_finding};
-use super::check::ZERO_AMOUNT;
+use super::misread::{Misread, misread_finding};
 use super::node::{Node, Value};
-use super::reading::{Field, Fields, Reading, key_of, nearest};
-use crate::quantity::{Dimension, QuantityError, show_pair};
-use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
-
-/// A word outside the list.
-pub(super) const UNKNOWN_WORD: Kind = Kind {
-    code: "CAT007",
-    name: "unknown_word",
-    title: "a word is not among those of its field",
-    severity: Severity::Error,
-    source: "schema `grammar/catalog.schema.json`",
-    why: Why {
-        checks: "That a choice (a role, a side, a type) is one of the words that have a meaning.",
-        on_site: "A terminal without a role is wired by guess; a port without a side is drawn nowhere.",
-        fix: "Use one of the words listed.",
-    },
-};
+use super::reading::{Field, Fields, Reading};
+use crate::source::{Severity, Span};
 
 /// The words a catalog uses where the maker is silent.
 pub const MAKER_SILENT: &str = "maker does not say";
@@ -98,49 +82,6 @@ impl<T: Clone> Stated<T> {
     }
 }
 
-/// Why words do not mean what they should. Ranges are bytes of the words read.
-#[derive(Debug)]
-pub enum Misread {
-    /// An amount of another dimension, without unit, or none at all.
-    Amount(QuantityError, Dimension),
-    /// A word outside the list, with the list.
-    Word(String, &'static [&'static str]),
-    /// Another form than the one shown.
-    Form {
-        /// What does not fit.
-        range: (usize, usize),
-        /// What was wanted there.
-        wanted: &'static str,
-        /// A way to write it.
-        example: &'static str,
-    },
-    /// A range whose lower end lies above its upper one.
-    EmptyRange {
-        /// What it is a range of.
-        dimension: Dimension,
-        /// Its first figure, in the canonical unit.
-        least: f64,
-        /// Its second figure.
-        most: f64,
-    },
-    /// A size of nothing.
-    Zero {
-        /// The amount.
-        range: (usize, usize),
-    },
-    /// An amount below zero.
-    Negative {
-        /// The amount.
-        range: (usize, usize),
-    },
-}
-
-impl Misread {
-    pub(super) fn word(found: &str, words: &'static [&'static str]) -> Self {
-        Self::Word(found.to_owned(), words)
-    }
-}
-
 /// Something written as words.
 pub trait Readable: Sized {
     /// Reads all of `text`.
@@ -151,81 +92,6 @@ pub trait Readable: Sized {
 
     /// The schema of the words.
     fn schema() -> Schema;
-}
-
-fn misread_finding(reading: &Reading<'_>, node: &Node, words: &str, misread: &Misread) -> Finding {
-    let field = key_of(reading.field);
-    match misread {
-        Misread::Amount(error, wanted) => {
-            amount_finding(error, *wanted, words, &field, |start, end| {
-                reading.within(node.span, words, start, end)
-            })
-        }
-        Misread::Word(found, known) => {
-            let near = nearest(known.iter().copied(), found);
-            let finding = Finding::new(
-                &UNKNOWN_WORD,
-                node.span,
-                format!("`{found}` is not a word of `{field}`"),
-                match near {
-                    Some(near) => format!("write `{near}`"),
-                    None => format!("use one of: {}", known.join(", ")),
-                },
-            )
-            .measured(
-                Shown::word(found.clone()),
-                Relation::OneOf,
-                Shown {
-                    value: crate::source::Scalar::Words(
-                        known.iter().map(|w| (*w).to_owned()).collect(),
-                    ),
-                    unit: None,
-                    text: known.join(", "),
-                },
-            );
-            match near {
-                Some(near) => finding.edit(node.span, near),
-                None => finding,
-            }
-        }
-        Misread::Form {
-            range,
-            wanted,
-            example,
-        } => Finding::new(
-            &BAD_AMOUNT,
-            reading.within(node.span, words, range.0, range.1),
-            format!("`{words}` is not read as `{field}`: {wanted}"),
-            format!("write it as `{example}`"),
-        ),
-        Misread::EmptyRange {
-            dimension,
-            least,
-            most,
-        } => {
-            let (found, needed) = show_pair(*least, *most, *dimension);
-            let help = format!("write `{} to {}`", needed.text, found.text);
-            Finding::new(
-                &EMPTY_RANGE,
-                node.span,
-                format!("the range of `{field}` is empty: its first figure is the larger one"),
-                help,
-            )
-            .measured(found, Relation::AtMost, needed)
-        }
-        Misread::Zero { range } => Finding::new(
-            &ZERO_AMOUNT,
-            reading.within(node.span, words, range.0, range.1),
-            format!("a measure of `{field}` is zero"),
-            "write the measure of the maker's sheet, or `maker does not say`",
-        ),
-        Misread::Negative { range } => Finding::new(
-            &NEGATIVE_AMOUNT,
-            reading.within(node.span, words, range.0, range.1),
-            format!("`{field}` is below zero"),
-            "write the amount without the minus sign",
-        ),
-    }
 }
 
 impl<T: Readable> Stated<T> {

@@ -2,6 +2,7 @@
 
 use super::air_handler::AirHandler;
 use super::check::check;
+use super::ductwork::{Adapter, Grille, Orifice, Outlet, TakeOff, TrunkFitting, TrunkPipe, Tube};
 use super::equipment::{
     Boiler, Chiller, Circulator, Filter, FloatSwitch, OutdoorUnit, Relay, Thermostat, WaterCoil,
 };
@@ -10,10 +11,7 @@ use super::reading::{Field, Reading};
 use super::record::record;
 use super::shelf::Shelf;
 use super::stated::Stated;
-use super::stock::{
-    Adapter, Cable, Fastener, Grille, Hanger, Orifice, Outlet, Pan, Pipe, PipeFitting, Pump,
-    Sealant, TakeOff, TrunkFitting, TrunkPipe, Tube,
-};
+use super::stock::{Cable, Fastener, Hanger, Pan, Pipe, PipeFitting, Pump, Sealant};
 use crate::source::{FileId, Finding, Span};
 
 record! {

@@ -1,24 +1,10 @@
-//! Curves and tables of air and water: they run one way, hold enough points, and agree with their unit.
+//! Blowers, cooling tables and design points agree with their unit.
 
-use crate::catalog::amount::{CurvePoint, Measured};
+use super::curve::{Runs, curve, plural};
 use crate::catalog::blower::{Blower, BlowerType, CoolingBlock, Tap};
 use crate::catalog::{AirHandler, Stated};
 use crate::quantity::{Dimension, show_pair};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
-
-/// A curve that runs back.
-pub(in crate::catalog) const TURNED_BACK_CURVE: Kind = Kind {
-    code: "CAT010",
-    name: "turned_back_curve",
-    title: "a curve turns back on itself",
-    severity: Severity::Error,
-    source: "common practice",
-    why: Why {
-        checks: "That along a curve, from the lowest pressure to the highest, the flow of a blower or pump falls at every point, and the loss of a filter, grille or cabinet rises with its flow.",
-        on_site: "The operating point has two answers, and the airflow printed for the crew may be the wrong one.",
-        fix: "Look at the maker's sheet: most often two digits are swapped or two points stand in the wrong order. A motor that holds its airflow is `type: constant airflow` with `holds`.",
-    },
-};
 
 /// A blower tap without what its type needs.
 pub(in crate::catalog) const BLOWER_WITHOUT_CURVE: Kind = Kind {
@@ -31,20 +17,6 @@ pub(in crate::catalog) const BLOWER_WITHOUT_CURVE: Kind = Kind {
         checks: "That a tap of a `curve` blower has points, and a tap of a `constant airflow` blower has `holds` and `up-to`, and neither has the other's.",
         on_site: "No airflow can be computed for the tap, and nothing that follows from it.",
         fix: "Give the tap the fields of its type, or set the blower's `type`.",
-    },
-};
-
-/// A curve of one point.
-pub(in crate::catalog) const SHORT_CURVE: Kind = Kind {
-    code: "CAT016",
-    name: "short_curve",
-    title: "a curve has fewer than two points",
-    severity: Severity::Error,
-    source: "common practice",
-    why: Why {
-        checks: "That a curve has at least two points that can be read.",
-        on_site: "Between one point and nothing there is no operating point.",
-        fix: "Add the points of the maker's sheet on both sides of the design point.",
     },
 };
 
@@ -89,126 +61,6 @@ pub(in crate::catalog) const INCOMPLETE_TABLE: Kind = Kind {
         fix: "Add the missing blocks or entries, or leave out an airflow or outdoor temperature that is not complete.",
     },
 };
-
-/// Which way the second figure of a point runs as the first one does.
-#[derive(Clone, Copy, PartialEq, Eq)]
-pub(super) enum Runs {
-    /// Flow falls while pressure rises: blowers, pumps.
-    FlowFalls,
-    /// Flow and pressure rise together: losses.
-    BothRise,
-}
-
-/// One curve: long enough, and running one way.
-pub(super) fn curve<A: Measured, B: Measured>(
-    points: &[Stated<CurvePoint<A, B>>],
-    at: Span,
-    what: &str,
-    runs: Runs,
-    findings: &mut Vec<Finding>,
-) {
-    let known: Vec<(Span, f64, f64)> = points
-        .iter()
-        .filter_map(|point| {
-            let value = point.get()?;
-            Some((point.span, value.flow.number(), value.pressure.number()))
-        })
-        .collect();
-    if known.len() < 2 {
-        // Points that could not be read have their own findings; none at all is a maker who says nothing.
-        if known.len() == points.len() && !points.is_empty() {
-            findings.push(
-                Finding::new(
-                    &SHORT_CURVE,
-                    at,
-                    format!(
-                        "the curve of {what} has {} point{}",
-                        known.len(),
-                        plural(known.len())
-                    ),
-                    "add points on both sides of the design point, as in `620 cfm at 1.5 inwc`",
-                )
-                .measured(
-                    Shown::count(known.len()),
-                    Relation::AtLeast,
-                    Shown::count(2),
-                ),
-            );
-        }
-        return;
-    }
-    for pair in known.windows(2) {
-        let [(first, flow_1, pressure_1), (second, flow_2, pressure_2)] = pair else {
-            continue;
-        };
-        let (found, needed, relation, dimension, words) = if pressure_2 <= pressure_1 {
-            (
-                pressure_2,
-                pressure_1,
-                Relation::AtLeast,
-                B::DIMENSION,
-                "pressure does not rise",
-            )
-        } else if runs == Runs::FlowFalls && flow_2 >= flow_1 {
-            (
-                flow_2,
-                flow_1,
-                Relation::AtMost,
-                A::DIMENSION,
-                "flow does not fall",
-            )
-        } else if runs == Runs::BothRise && flow_2 <= flow_1 {
-            (
-                flow_2,
-                flow_1,
-                Relation::AtLeast,
-                A::DIMENSION,
-                "flow does not rise",
-            )
-        } else {
-            continue;
-        };
-        findings.push(turned_back(
-            (*second, *first),
-            what,
-            words,
-            show_pair(*found, *needed, dimension),
-            relation,
-        ));
-        // One wrong point makes the next pair look wrong too.
-        return;
-    }
-}
-
-fn turned_back(
-    (at, before): (Span, Span),
-    what: &str,
-    words: &str,
-    (found, needed): (Shown, Shown),
-    relation: Relation,
-) -> Finding {
-    let side = if relation == Relation::AtMost {
-        "below"
-    } else {
-        "above"
-    };
-    let help = format!(
-        "give it a figure {side} {}, or put the points in order",
-        needed.text
-    );
-    Finding::new(
-        &TURNED_BACK_CURVE,
-        at,
-        format!("the curve of {what} turns back here: its {words}"),
-        help,
-    )
-    .measured(found, relation, needed)
-    .label(before, "the point before")
-}
-
-const fn plural(n: usize) -> &'static str {
-    if n == 1 { "" } else { "s" }
-}
 
 fn tap(name: &str, tap: &Tap, of: BlowerType, findings: &mut Vec<Finding>) {
     let wrong = |span: Span, message: String, help: &str| {

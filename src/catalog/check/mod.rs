@@ -4,15 +4,16 @@
 
 mod air;
 mod cabinet;
+mod curve;
 mod plate;
 mod stock;
 mod whole;
 
 pub(super) use air::{
-    BLOWER_WITHOUT_CURVE, DESIGN_OUTSIDE_RANGE, INCOMPLETE_TABLE, SENSIBLE_OVER_TOTAL, SHORT_CURVE,
-    TURNED_BACK_CURVE,
+    BLOWER_WITHOUT_CURVE, DESIGN_OUTSIDE_RANGE, INCOMPLETE_TABLE, SENSIBLE_OVER_TOTAL,
 };
 pub(super) use cabinet::PORT_OFF_FACE;
+pub(super) use curve::{SHORT_CURVE, TURNED_BACK_CURVE};
 pub(super) use plate::{
     BREAKER_UNDER_AMPACITY, EMPTY_TERMINAL_FED, SAFETY_WITHOUT_GAP, UNKNOWN_TERMINAL,
 };

@@ -1,7 +1,7 @@
 //! One catalog file held against itself, and all catalogs of a job against each other.
 
-use super::air::{self, Runs};
-use super::{cabinet, plate, stock};
+use super::curve::{Runs, curve};
+use super::{air, cabinet, plate, stock};
 use crate::catalog::{Catalog, Shelf, Standards, Stated, nearest};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 
@@ -48,19 +48,19 @@ pub(in crate::catalog) fn check(catalog: &Catalog, findings: &mut Vec<Finding>) 
     }
     for (name, one) in catalog.circulators.iter() {
         let what = format!("`{name}`");
-        air::curve(&one.points, one.span, &what, Runs::FlowFalls, findings);
+        curve(&one.points, one.span, &what, Runs::FlowFalls, findings);
     }
     for (name, one) in catalog.pumps.iter() {
         let what = format!("`{name}`");
-        air::curve(&one.points, one.span, &what, Runs::FlowFalls, findings);
+        curve(&one.points, one.span, &what, Runs::FlowFalls, findings);
     }
     for (name, one) in catalog.filters.iter() {
         let what = format!("`{name}`");
-        air::curve(&one.clean, one.span, &what, Runs::BothRise, findings);
+        curve(&one.clean, one.span, &what, Runs::BothRise, findings);
     }
     for (name, one) in catalog.grilles.iter() {
         let what = format!("`{name}`");
-        air::curve(&one.points, one.span, &what, Runs::BothRise, findings);
+        curve(&one.points, one.span, &what, Runs::BothRise, findings);
     }
     stock::stock(catalog, findings);
 }
