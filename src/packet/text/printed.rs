@@ -3,7 +3,8 @@
 use super::words::{Piece, Words};
 use crate::figures::{Figure, FigureValue, Ledger};
 use crate::quantity::number_text;
-use crate::source::{Files, Finding, Kind, Span};
+use crate::rules::NotChecked;
+use crate::source::{Files, Finding, Kind, SourceFile, Span};
 
 /// A text that may be printed. Builders can make one only from its origin.
 #[derive(Clone, Debug, PartialEq)]
@@ -117,6 +118,45 @@ impl Text {
         })
     }
 
+    /// The whole line of a spec in which `span` begins, without its margins and its comment.
+    pub fn line(files: &Files, span: Span) -> Self {
+        let text = files.get(span.file).map_or("", SourceFile::text);
+        let at = (span.start as usize).min(text.len());
+        let before = text.get(..at).unwrap_or("");
+        let start = before.rfind('\n').map_or(0, |n| n + 1);
+        let rest = text.get(at..).unwrap_or("");
+        let end = at + rest.find('\n').unwrap_or(rest.len());
+        let line = text.get(start..end).unwrap_or("");
+        let kept = line
+            .find(" #")
+            .map_or(line, |n| line.get(..n).unwrap_or(line));
+        let lead = kept.len() - kept.trim_start().len();
+        let narrow = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+        let from = narrow(start + lead);
+        let to = narrow(start + kept.trim_end().len());
+        Self::quote(files, Span::new(span.file, from, to.max(from)))
+    }
+
+    /// The thing that a check could not be made on.
+    pub fn gap_thing(gap: &NotChecked) -> Self {
+        Self::words_of(gap.kind_code, &gap.thing)
+    }
+
+    /// The title of the check that could not be made.
+    pub fn gap_title(gap: &NotChecked) -> Self {
+        Self::words_of(gap.kind_code, gap.title)
+    }
+
+    /// The code of the check that could not be made.
+    pub fn gap_code(gap: &NotChecked) -> Self {
+        Self::words_of(gap.kind_code, gap.kind_code)
+    }
+
+    /// Why the check could not be made.
+    pub fn gap_reason(gap: &NotChecked) -> Self {
+        Self::words_of(gap.kind_code, &gap.reason)
+    }
+
     /// What a finding says.
     pub fn finding(finding: &Finding) -> Self {
         Self::report(finding.kind, &finding.message)
@@ -159,8 +199,12 @@ impl Text {
     }
 
     fn report(kind: &'static Kind, text: &str) -> Self {
+        Self::words_of(kind.code, text)
+    }
+
+    fn words_of(code: &'static str, text: &str) -> Self {
         Self(Part::Report {
-            code: kind.code,
+            code,
             text: one_line(text),
         })
     }
@@ -416,7 +460,6 @@ fn one_line(text: &str) -> String {
 mod tests {
     use super::*;
     use crate::quantity::Length;
-    use crate::source::SourceFile;
 
     #[test]
     fn a_quotation_is_the_words_of_the_file() {
@@ -433,6 +476,18 @@ mod tests {
             text.runs(words).first().map(|run| run.kind.clone()),
             Some(RunKind::Quote("a.bay:2".into()))
         );
+    }
+
+    #[test]
+    fn a_line_is_quoted_without_margin_and_comment() {
+        let mut files = Files::default();
+        let id = files.add(SourceFile::new(
+            "a.bay",
+            "x\n  size to measure # soon\ny",
+            None,
+        ));
+        let text = Text::line(&files, Span::new(id, 9, 19));
+        assert_eq!(text.plain(Words::english()), "size to measure");
     }
 
     #[test]

@@ -1,0 +1,5 @@
+//! The lists of the packet, one file each: the same columns for every job.
+
+mod collect;
+
+pub use collect::lists;

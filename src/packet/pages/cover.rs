@@ -1,0 +1,141 @@
+//! The cover: the job, what is still open, who signs, and what the packet does not decide.
+
+use super::source::PageSource;
+use crate::language::Unknown;
+use crate::model::Stage;
+use crate::packet::page::{Blank, Block, Caution, Column, Fact, Hazard, Page, Table};
+use crate::packet::text::{Text, say};
+use crate::source::{Severity, Span};
+
+fn job_facts(source: &PageSource<'_>) -> Vec<Fact> {
+    let job = &source.model.job;
+    let quoted = |span: Span| Text::quote(source.files, span);
+    let mut facts = Vec::new();
+    let mut put = |name, value: Option<Text>| {
+        if let Some(value) = value {
+            facts.push(Fact::new(say(name), value));
+        }
+    };
+    facts_of_revision(source, &mut put);
+    put(
+        "cover.address",
+        job.address.as_ref().map(|a| quoted(a.span)),
+    );
+    put(
+        "cover.prepared-by",
+        job.prepared_by.as_ref().map(|who| quoted(who.span)),
+    );
+    let stage = match job.stage {
+        Stage::Bid => say("cover.stage-bid"),
+        Stage::Order => say("cover.stage-order"),
+        Stage::RoughIn => say("cover.stage-rough-in"),
+        Stage::StartUp => say("cover.stage-start-up"),
+    };
+    put("cover.stage", Some(stage.into()));
+    put(
+        "cover.year-built",
+        job.year_built.as_ref().map(|year| quoted(year.span)),
+    );
+    let edition = |key: &'static str, edition: &Option<crate::source::Spanned<String>>| {
+        edition
+            .as_ref()
+            .map(|year| Text::from(say(key).with("edition", quoted(year.span))))
+    };
+    let codes: Vec<Text> = [
+        edition("cover.irc", &job.codes.irc),
+        edition("cover.nec", &job.codes.nec),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    put(
+        "cover.codes",
+        (!codes.is_empty()).then(|| Text::listed(codes)),
+    );
+    put(
+        "cover.origin",
+        job.origin.as_ref().map(|corner| quoted(corner.span)),
+    );
+    facts
+}
+
+fn facts_of_revision(source: &PageSource<'_>, put: &mut impl FnMut(&'static str, Option<Text>)) {
+    let job = &source.model.job;
+    let quoted = |span: Span| Text::quote(source.files, span);
+    put("cover.number", job.number.as_ref().map(|n| quoted(n.span)));
+    if let Some(latest) = job.latest() {
+        let words = say("cover.revision-of")
+            .with("mark", quoted(latest.mark.span))
+            .with("date", quoted(latest.date.span));
+        put("cover.revision", Some(words.into()));
+        put("cover.changed", Some(quoted(latest.reason.span)));
+    }
+}
+
+/// What is not settled: errors of a draft, values not known yet, checks that could not be made.
+fn holds(source: &PageSource<'_>) -> Option<Table> {
+    let mut table = Table::new(vec![
+        Column::left(say("holds.what")).wide(),
+        Column::left(say("holds.who")),
+        Column::center(say("holds.settled")),
+    ]);
+    let errors = source
+        .findings
+        .iter()
+        .filter(|f| f.waived.is_none() && f.severity == Severity::Error);
+    for finding in errors {
+        let what = Text::named(Text::code(finding.kind), Text::finding(finding));
+        table.strong_row([what, say("holds.planner").into(), Text::blank()]);
+    }
+    for open in &source.model.open {
+        let who = match open.unknown {
+            Unknown::ToMeasure => say("holds.to-measure"),
+            Unknown::ByOthers => say("holds.by-others"),
+        };
+        let what = Text::line(source.files, open.span);
+        table.row([what, who.into(), Text::blank()]);
+    }
+    for gap in source.not_checked {
+        let what = say("holds.not-checked")
+            .with("thing", Text::gap_thing(gap))
+            .with("title", Text::gap_title(gap))
+            .with("reason", Text::gap_reason(gap));
+        table.row([what.into(), say("holds.lead").into(), Text::blank()]);
+    }
+    (!table.rows.is_empty()).then_some(table)
+}
+
+/// Cover and contents.
+pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
+    let mut cover = Page::new("cover", say("cover.title"));
+    if let Some(whole) = source.model.job.whole {
+        cover.rests_on(source.files, whole);
+    }
+    if let Some(title) = &source.model.job.title {
+        cover.put(Block::heading(Text::quote(source.files, title.span)));
+    }
+    cover.put(Block::Facts(job_facts(source)));
+    cover.put(Block::heading(say("holds.title")));
+    match holds(source) {
+        Some(table) => {
+            cover.put(Block::paragraph(say("holds.meaning")));
+            cover.put(Block::Table(table));
+        }
+        None => cover.put(Block::paragraph(say("holds.none"))),
+    }
+    cover.put(Block::Caution(Caution::new(
+        Hazard::General,
+        say("cover.rules-first"),
+    )));
+    cover.put(Block::paragraph(say("cover.no-approval")));
+    cover.put(Block::heading(say("cover.sign-off")));
+    cover.put(Block::Blanks(vec![
+        Blank::new(say("cover.sign-planner")),
+        Blank::new(say("cover.sign-lead")),
+        Blank::new(say("cover.sign-owner")),
+        Blank::new(say("cover.sign-inspector")),
+    ]));
+    cover.put(Block::heading(say("cover.contents")));
+    cover.put(Block::Contents);
+    pages.push(cover);
+}
