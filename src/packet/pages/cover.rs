@@ -4,25 +4,25 @@ use super::source::PageSource;
 use crate::language::Unknown;
 use crate::model::Stage;
 use crate::packet::page::{Blank, Block, Caution, Column, Fact, Hazard, Page, Table};
-use crate::packet::text::{Text, say};
-use crate::source::{Severity, Span};
+use crate::packet::text::{Phrase, Text, say};
+use crate::source::{Severity, Span, Spanned};
 
 fn job_facts(source: &PageSource<'_>) -> Vec<Fact> {
     let job = &source.model.job;
     let quoted = |span: Span| Text::quote(source.files, span);
     let mut facts = Vec::new();
-    let mut put = |name, value: Option<Text>| {
+    let mut put = |name: Phrase, value: Option<Text>| {
         if let Some(value) = value {
-            facts.push(Fact::new(say(name), value));
+            facts.push(Fact::new(name, value));
         }
     };
     facts_of_revision(source, &mut put);
     put(
-        "cover.address",
+        say("cover.address"),
         job.address.as_ref().map(|a| quoted(a.span)),
     );
     put(
-        "cover.prepared-by",
+        say("cover.prepared-by"),
         job.prepared_by.as_ref().map(|who| quoted(who.span)),
     );
     let stage = match job.stage {
@@ -31,44 +31,47 @@ fn job_facts(source: &PageSource<'_>) -> Vec<Fact> {
         Stage::RoughIn => say("cover.stage-rough-in"),
         Stage::StartUp => say("cover.stage-start-up"),
     };
-    put("cover.stage", Some(stage.into()));
+    put(say("cover.stage"), Some(stage.into()));
     put(
-        "cover.year-built",
+        say("cover.year-built"),
         job.year_built.as_ref().map(|year| quoted(year.span)),
     );
-    let edition = |key: &'static str, edition: &Option<crate::source::Spanned<String>>| {
+    let edition = |words: Phrase, edition: &Option<Spanned<String>>| {
         edition
             .as_ref()
-            .map(|year| Text::from(say(key).with("edition", quoted(year.span))))
+            .map(|year| Text::from(words.with("edition", quoted(year.span))))
     };
     let codes: Vec<Text> = [
-        edition("cover.irc", &job.codes.irc),
-        edition("cover.nec", &job.codes.nec),
+        edition(say("cover.irc"), &job.codes.irc),
+        edition(say("cover.nec"), &job.codes.nec),
     ]
     .into_iter()
     .flatten()
     .collect();
     put(
-        "cover.codes",
+        say("cover.codes"),
         (!codes.is_empty()).then(|| Text::listed(codes)),
     );
     put(
-        "cover.origin",
+        say("cover.origin"),
         job.origin.as_ref().map(|corner| quoted(corner.span)),
     );
     facts
 }
 
-fn facts_of_revision(source: &PageSource<'_>, put: &mut impl FnMut(&'static str, Option<Text>)) {
+fn facts_of_revision(source: &PageSource<'_>, put: &mut impl FnMut(Phrase, Option<Text>)) {
     let job = &source.model.job;
     let quoted = |span: Span| Text::quote(source.files, span);
-    put("cover.number", job.number.as_ref().map(|n| quoted(n.span)));
+    put(
+        say("cover.number"),
+        job.number.as_ref().map(|n| quoted(n.span)),
+    );
     if let Some(latest) = job.latest() {
         let words = say("cover.revision-of")
             .with("mark", quoted(latest.mark.span))
             .with("date", quoted(latest.date.span));
-        put("cover.revision", Some(words.into()));
-        put("cover.changed", Some(quoted(latest.reason.span)));
+        put(say("cover.revision"), Some(words.into()));
+        put(say("cover.changed"), Some(quoted(latest.reason.span)));
     }
 }
 
