@@ -112,7 +112,6 @@ fn the_readme_s_spec_gives_the_readme_s_report() {
     let specs = blocks(&readme, "bay");
     let reports = blocks(&readme, "report");
     assert_eq!((specs.len(), reports.len()), (1, 1));
-    let path = root().join("examples/first-job/readme.bay");
     let base = fs::read_to_string(root().join("examples/first-job/first-job.bay")).unwrap();
     // The README shows one block of the example with a fault in it: the rest of the house stands around it.
     let first = specs[0].lines().next().unwrap();
@@ -130,13 +129,14 @@ fn the_readme_s_spec_gives_the_readme_s_report() {
         ),
         below: &Disk,
     };
-    let _ = path;
     let name = "first-job.bay";
     let checked = Workshop::new(&reader, None)
         .check(&root().join("examples/first-job/first-job.bay"), name)
         .unwrap();
-    assert_eq!(
-        reports[0],
-        render(&checked.files, &checked.findings, Face::default())
+    let report = render(&checked.files, &checked.findings, Face::default());
+    let fenced = |body: &str| format!("```report\n{body}```");
+    current(
+        "README.md",
+        &readme.replace(&fenced(&reports[0]), &fenced(&report)),
     );
 }
