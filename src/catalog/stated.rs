@@ -76,6 +76,15 @@ impl<T> Stated<T> {
 }
 
 impl<T: Clone> Stated<T> {
+    /// Part of the value, at the same place.
+    pub fn map<U>(&self, part: impl FnOnce(T) -> U) -> Stated<U> {
+        Stated {
+            value: self.value.clone().map(part),
+            span: self.span,
+            cite: self.cite.clone(),
+        }
+    }
+
     /// The value, if known.
     pub fn get(&self) -> Option<T> {
         self.as_ref().cloned()

@@ -100,6 +100,12 @@ pub struct Model {
 }
 
 impl Model {
+    /// The unit that the trunk called `name` starts at, itself or through its parents.
+    pub fn unit_of(&self, trunk: &str) -> Option<&AirHandler> {
+        let unit = self.trunks.get(trunk)?.unit.as_ref()?;
+        self.air_handlers.get(unit)
+    }
+
     /// Whether `name` stands in a line that could not be read.
     pub fn is_misread(&self, name: &str) -> bool {
         self.misread.contains(name)

@@ -14,6 +14,7 @@ mod names;
 mod part;
 mod place;
 mod power;
+mod station;
 mod waiver;
 
 pub use air::{Fitting, FittingKind, Run, Trunk, TrunkLeg};
@@ -29,4 +30,5 @@ pub use names::Names;
 pub use part::Part;
 pub use place::{Direction, Extent, Point};
 pub use power::{Circuit, Landing, Panel};
+pub use station::nearest_clear;
 pub use waiver::Waiver;

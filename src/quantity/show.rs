@@ -78,6 +78,26 @@ pub fn show_length(length: Length) -> Shown {
     }
 }
 
+/// Found and needed lengths, as the trade writes them; in decimals of an inch when that would hide the difference.
+pub fn show_length_pair(found: Length, needed: Length) -> (Shown, Shown) {
+    let same = trade_length(found) == trade_length(needed) && found != needed;
+    let mut digits = 3;
+    let decimals = |length: Length, digits| number_text(length.to_inches(), digits);
+    while same && digits < 8 && decimals(found, digits) == decimals(needed, digits) {
+        digits += 1;
+    }
+    let shown = |length: Length| Shown {
+        value: Scalar::Number(length.to_inches()),
+        unit: Dimension::Length.unit(),
+        text: if same {
+            format!("{} in", decimals(length, digits))
+        } else {
+            trade_length(length)
+        },
+    };
+    (shown(found), shown(needed))
+}
+
 fn digits_for(value: f64) -> usize {
     match value.abs() {
         v if v >= 100.0 => 0,
@@ -133,6 +153,18 @@ mod tests {
         assert_eq!(trade_length(Length::inches(18)), "18 in");
         assert_eq!(trade_length(Length::from_nm(396_875 * 65)), "1 1/64 in");
         assert_eq!(trade_length(Length::feet(2) - Length::from_nm(1)), "2 ft");
+    }
+
+    #[test]
+    fn lengths_that_look_alike_gain_digits() {
+        let foot = Length::FOOT;
+        let (a, b) = show_length_pair(foot - Length::from_nm(100), foot);
+        assert_ne!(a.text, b.text);
+        let (a, b) = show_length_pair(Length::nearest(200.13), foot);
+        assert_eq!(
+            (a.text.as_str(), b.text.as_str()),
+            ("16 ft 8 1/8 in", "12 in")
+        );
     }
 
     #[test]

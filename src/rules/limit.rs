@@ -1,7 +1,8 @@
 //! A threshold with where it comes from: the shop's standards, the catalog, or the rule's own default.
 
+use crate::catalog::Stated;
 use crate::quantity::{Dimension, Length, Quantity, Slope};
-use crate::source::{Kind, Relation, Severity, Span};
+use crate::source::{Finding, Kind, Relation, Severity, Span};
 
 use super::engine::Loosened;
 use super::rule::{Job, Report};
@@ -27,6 +28,30 @@ impl<T> Limit<T> {
             source: "the equipment's catalog".to_owned(),
             span: Some(span),
             severity: Severity::Error,
+        }
+    }
+
+    /// The catalog's value where it states one, else `own`; none where it is missing or misread,
+    /// which has been reported.
+    pub fn stated_or(stated: &Stated<T>, own: Self) -> Option<Self>
+    where
+        T: Clone,
+    {
+        match stated.reason() {
+            None => stated
+                .get()
+                .map(|value| Self::of_catalog(value, stated.span)),
+            Some("the maker does not say") => Some(own),
+            Some(_) => None,
+        }
+    }
+
+    /// Marks a finding with whose threshold it is: severity, source, and the place where it is written.
+    pub fn mark(&self, finding: Finding) -> Finding {
+        let finding = finding.severity(self.severity).source(self.source.clone());
+        match self.span {
+            Some(span) => finding.label(span, format!("asked for by {}", self.source)),
+            None => finding,
         }
     }
 

@@ -7,7 +7,17 @@ use super::air;
 use super::rule::Rule;
 
 /// The rules in order of their codes.
-pub static RULES: &[&Rule] = &[&air::room_without_outlet::RULE];
+pub static RULES: &[&Rule] = &[
+    &air::room_without_outlet::RULE,
+    &air::takeoff_near_fitting::RULE,
+    &air::takeoffs_too_close::RULE,
+    &air::first_piece_fixed::RULE,
+    &air::run_too_short::RULE,
+    &air::run_too_long::RULE,
+    &air::run_too_many_bends::RULE,
+    &air::adapter_unfit::RULE,
+    &air::trunk_end_open::RULE,
+];
 
 /// Every sort of finding: language, catalog, model, then rules.
 pub fn kinds() -> impl Iterator<Item = &'static Kind> {

@@ -9,7 +9,6 @@ use super::air;
 /// All figures of a job.
 pub fn figure(model: &Model, catalog: &Catalog) -> Ledger {
     let mut ledger = Ledger::default();
-    let _ = catalog;
-    air::enter(model, &mut ledger);
+    air::enter(model, catalog, &mut ledger);
     ledger
 }

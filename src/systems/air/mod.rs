@@ -1,0 +1,8 @@
+//! Supply air, as far as geometry and the trade's figures go: rooms, runs, trunks. Pressures come with the solver.
+
+mod enter;
+mod room;
+mod run;
+mod trunk;
+
+pub(super) use enter::enter;
