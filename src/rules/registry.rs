@@ -17,6 +17,8 @@ pub static RULES: &[&Rule] = &[
     &air::run_too_many_bends::RULE,
     &air::adapter_unfit::RULE,
     &air::trunk_end_open::RULE,
+    &air::room_beyond_reach::RULE,
+    &air::outlets_too_few::RULE,
 ];
 
 /// Every sort of finding: language, catalog, model, then rules.

@@ -84,7 +84,10 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let (needed, help) = match fitting.first() {
             Some(best) => (fitting.join(", "), format!("write `adapter \"{best}\"`")),
             None => (
-                format!("an adapter of `{}` that meets the pipe", unit.name),
+                pipe.section.get().map_or_else(
+                    || "the trunk's section".to_owned(),
+                    |section| format!("an adapter that ends at {}", section_words(section)),
+                ),
                 format!(
                     "no adapter of `{}` meets this pipe: use a pipe that one of them meets ({})",
                     unit.name,
@@ -122,7 +125,10 @@ fn fault(
         let message = format!("trunk `{}` has no adapter at `{}`", trunk.name, unit.name);
         return Some((trunk.span, message, "no adapter".to_owned()));
     };
-    let adapter = job.catalog.adapters.get(&named.value)?;
+    let Some(adapter) = job.catalog.adapters.get(&named.value) else {
+        let message = format!("no catalog of the job holds adapter `{}`", named.value);
+        return Some((named.span, message, named.value.clone()));
+    };
     let listed = unit
         .sheet
         .adapters

@@ -2,6 +2,8 @@
 
 pub(super) mod adapter_unfit;
 pub(super) mod first_piece_fixed;
+pub(super) mod outlets_too_few;
+pub(super) mod room_beyond_reach;
 pub(super) mod room_without_outlet;
 pub(super) mod run_too_long;
 pub(super) mod run_too_many_bends;

@@ -8,8 +8,7 @@ use super::{room, run, trunk};
 
 /// Rooms, then trunks, then the runs between them.
 pub(in crate::systems) fn enter(model: &Model, catalog: &Catalog, ledger: &mut Ledger) {
-    let _ = catalog;
-    room::enter(model, ledger);
+    room::enter(model, catalog, ledger);
     trunk::enter(model, ledger);
     run::enter(model, ledger);
 }

@@ -1,6 +1,7 @@
 //! Supply air, as far as geometry and the trade's figures go: rooms, runs, trunks. Pressures come with the solver.
 
 mod enter;
+mod mixing;
 mod room;
 mod run;
 mod trunk;
