@@ -220,11 +220,13 @@ impl Desk<'_, '_> {
 
     fn catalog(&mut self, entries: &[Entry]) -> Arc<Catalog> {
         let mut cells: Vec<(PathBuf, Cell<Catalog>)> = Vec::new();
+        let mut gaps = false;
         for entry in entries.iter().filter(|entry| entry.word.word == "catalog") {
             let Some(path) = entry.text("file").known() else {
                 continue;
             };
             let Some((real, shown)) = self.real(path.span, &path.value) else {
+                gaps = true;
                 continue;
             };
             if cells.iter().any(|(known, _)| *known == real) {
@@ -251,6 +253,7 @@ impl Desk<'_, '_> {
                 Some(Err(error)) => {
                     let error = error.clone();
                     self.unreadable(path.span, &path.value, &error);
+                    gaps = true;
                     continue;
                 }
                 None => continue,
@@ -275,6 +278,12 @@ impl Desk<'_, '_> {
             (Arc::new(whole), findings)
         });
         self.findings.extend(findings.iter().cloned());
+        if gaps {
+            return Arc::new(Catalog {
+                gaps,
+                ..Catalog::clone(catalog)
+            });
+        }
         Arc::clone(catalog)
     }
 

@@ -2,10 +2,11 @@
 
 use std::path::{Path, PathBuf};
 
+use bayrun::Workshop;
 use bayrun::catalog::{
     self, BlowerType, Catalog, KINDS, Placed, Standards, catalog_schema, curve, standards_schema,
 };
-use bayrun::source::{Face, FileId, Files, Finding, SourceFile, render};
+use bayrun::source::{Face, FileId, Files, Finding, Memory, SourceFile, render};
 use serde_json::Value;
 
 use crate::support::cases::{files_below, marks};
@@ -358,4 +359,20 @@ proptest::proptest! {
         survives(&format!("fasteners:\n  screw:\n    length: {text}\n"));
         survives(&format!("pans:\n  pan: {{ size: \"{}\" }}\n", text.replace(['"', '\\'], "")));
     }
+}
+
+#[test]
+fn a_catalog_that_is_no_yaml_is_one_finding_of_the_job() {
+    let job = "bayrun 1\njob \"Gap\" { number 1 }\nstory first { floor 0 ft, ceiling 8 ft }\ncatalog \"shop.yaml\"\n\
+               air-handler ah { model \"Example 3-ton, flat\", on first, center 5 ft, 5 ft, discharge toward east }\n";
+    let reader = Memory::default()
+        .with("bayrun.yaml", "")
+        .with("job.bay", job)
+        .with("shop.yaml", "air-handlers: [\n");
+    let checked = Workshop::new(&reader, None)
+        .check(Path::new("job.bay"), "job.bay")
+        .unwrap();
+    let of: Vec<&str> = codes(&checked.findings);
+    assert!(of.contains(&"CAT001"), "{of:?}");
+    assert!(!of.contains(&"MOD003"), "{of:?}");
 }

@@ -1,11 +1,12 @@
 //! The two macros that make a catalog type from its fields: the type, its reading and its schema are one text.
 
-/// A mapping with fixed fields. Each type keeps `span`, the key it stands under.
+/// A mapping with fixed fields. Each type keeps `span`, the key it stands under. A field after `+` is not in the file.
 macro_rules! record {
     ($(
         $(#[doc = $doc:literal])+
         $name:ident, $what:literal {
             $($(#[doc = $field_doc:literal])+ $field:ident $([$key:ident])?: $kind:ty,)+
+            $(+ $(#[doc = $extra_doc:literal])+ $extra:ident: $extra_kind:ty = $start:expr,)*
         }
     )+) => {$(
         $(#[doc = $doc])+
@@ -14,6 +15,7 @@ macro_rules! record {
             /// The key it stands under: its name, for models and stock.
             pub span: $crate::source::Span,
             $($(#[doc = $field_doc])+ pub $field: $kind,)+
+            $($(#[doc = $extra_doc])+ pub $extra: $extra_kind,)*
         }
 
         impl $crate::catalog::reading::Field for $name {
@@ -31,6 +33,7 @@ macro_rules! record {
                 let whole = Self {
                     span: node.span,
                     $($field: fields.take(record!(@key $field $($key)?), reading),)+
+                    $($extra: $start,)*
                 };
                 fields.finish($what, reading);
                 whole
@@ -40,6 +43,7 @@ macro_rules! record {
                 Self {
                     span: at,
                     $($field: <$kind as $crate::catalog::reading::Field>::absent(at),)+
+                    $($extra: $start,)*
                 }
             }
         }

@@ -7,9 +7,7 @@ use super::shape::{Section, Size};
 use super::shelf::Named;
 use super::stated::Stated;
 use super::tabulated::{Range, WaterPoint};
-use crate::quantity::{
-    Current, Length, Mass, RValue, Temperature, Voltage, Volume, WireGauge,
-};
+use crate::quantity::{Current, Length, Mass, RValue, Temperature, Voltage, Volume, WireGauge};
 
 words! {
     /// A fitting of a drain or water pipe.

@@ -71,6 +71,8 @@ record! {
         filters: Shelf<Filter>,
         /// Return grilles by name.
         grilles: Shelf<Grille>,
+        + /// Whether a file named by the job could not be read: a name that is not here may be in it.
+        gaps: bool = false,
     }
 }
 
@@ -93,7 +95,10 @@ pub fn read(file: FileId, text: &str, findings: &mut Vec<Finding>) -> Catalog {
             };
             Catalog::read(&node, &mut reading)
         }
-        None => Catalog::absent(Span::new(file, 0, 0)),
+        None => Catalog {
+            gaps: true,
+            ..Catalog::absent(Span::new(file, 0, 0))
+        },
     };
     check(&catalog, &mut own);
     findings.append(&mut own);
@@ -123,6 +128,7 @@ impl Catalog {
 
     /// Adds what `other` holds. A name that both hold is a finding with both places; the first keeps it.
     pub fn merge(&mut self, other: &Self, findings: &mut Vec<Finding>) {
+        self.gaps |= other.gaps;
         merge_all!(self, other, findings:
             air_handlers outdoor_units water_coils boilers chillers circulators thermostats relays
             float_switches trunk_pipes trunk_fittings adapters tubes take_offs outlets orifices

@@ -216,6 +216,10 @@ fn unknown_model(
     near: Option<String>,
     any: bool,
 ) {
+    // It may stand in the catalog that could not be read, which is reported already.
+    if builder.catalog.gaps {
+        return;
+    }
     let help = match (&near, any) {
         (Some(near), _) => format!("write `{near}`"),
         (None, true) => "name it as the catalog does".to_owned(),

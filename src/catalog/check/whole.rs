@@ -103,6 +103,9 @@ fn unknown(
 impl Catalog {
     /// Holds the merged catalogs of a job against each other: what units list has to be on a shelf.
     pub fn link(&self, findings: &mut Vec<Finding>) {
+        if self.gaps {
+            return;
+        }
         for unit in self.air_handlers.values() {
             for adapter in &unit.adapters {
                 named(adapter, &self.adapters, "adapter", findings);
@@ -118,7 +121,7 @@ impl Standards {
     /// Holds the preferred stock against the catalogs of a job. Silent for a job without stock.
     pub fn link(&self, catalog: &Catalog, findings: &mut Vec<Finding>) {
         let names = catalog.stock_names();
-        if names.is_empty() {
+        if names.is_empty() || catalog.gaps {
             return;
         }
         for stated in self.preferred_stock.values() {
