@@ -91,8 +91,30 @@ fn near(files: &Files, a: Span, b: Span) -> bool {
     a.file == b.file && files.position(a).line.abs_diff(files.position(b).line) <= 3
 }
 
+/// Lines longer than this are not drawn whole beside a finding that merely rests on them.
+const LONG_LINE: usize = 110;
+
+/// The entry of a long line that a place stands in: its key and value.
+fn excerpt(files: &Files, span: Span) -> Option<String> {
+    let text = files.get(span.file)?.text();
+    let before = text.get(..span.start as usize)?;
+    let line = before.rfind('\n').map_or(0, |n| n + 1);
+    let end = text
+        .get(span.end as usize..)?
+        .find('\n')
+        .map_or(text.len(), |n| n + span.end as usize);
+    if text.get(line..end)?.chars().count() <= LONG_LINE {
+        return None;
+    }
+    let start = before
+        .get(line..)?
+        .rfind([',', '{', '['])
+        .map_or(line, |n| line + n + 1);
+    Some(text.get(start..span.end as usize)?.trim().to_owned())
+}
+
 /// The report on a finding, and one more for each other file that it points into.
-fn reports(files: &Files, finding: &Finding) -> Vec<Report> {
+fn reports(files: &Files, finding: &Finding) -> (Vec<Report>, Vec<String>) {
     let severity = match finding.severity {
         Severity::Error => miette::Severity::Error,
         Severity::Warning => miette::Severity::Warning,
@@ -111,11 +133,18 @@ fn reports(files: &Files, finding: &Finding) -> Vec<Report> {
         });
     let mut labels = vec![label_at(finding.span, first, true)];
     let mut others: Vec<(Span, Report)> = Vec::new();
+    let mut asides = Vec::new();
     for label in &finding.labels {
         let here = label_at(label.span, label.text.clone(), false);
         // Two places far apart in one file would print every line between them.
         if near(files, finding.span, label.span) {
             labels.push(here);
+        } else if let Some(words) = excerpt(files, label.span) {
+            asides.push(format!(
+                "  ☞ {} `{words}`: {}",
+                files.place(label.span),
+                label.text
+            ));
         } else if let Some((_, part)) = others
             .iter_mut()
             .find(|(other, _)| near(files, *other, label.span))
@@ -160,9 +189,10 @@ fn reports(files: &Files, finding: &Finding) -> Vec<Report> {
         source: source_of(files, finding.span.file),
         labels,
     };
-    std::iter::once(main)
+    let parts = std::iter::once(main)
         .chain(others.into_iter().map(|(_, part)| part))
-        .collect()
+        .collect();
+    (parts, asides)
 }
 
 /// Draws `findings` one below the other.
@@ -182,11 +212,16 @@ pub fn render(files: &Files, findings: &[Finding], face: Face) -> String {
         .tab_width(4);
     let mut out = String::new();
     for finding in findings {
-        for report in reports(files, finding) {
+        let (parts, asides) = reports(files, finding);
+        for report in parts {
             if handler.render_report(&mut out, &report).is_err() {
                 // Only a failing writer can get here, and a String does not fail; the plain words still count.
                 out.push_str(&finding.message);
             }
+        }
+        for aside in asides {
+            out.push_str(&aside);
+            out.push('\n');
         }
         out.push('\n');
     }
