@@ -18,6 +18,7 @@ mod corpus;
 mod examples;
 mod generate;
 mod layers;
+mod network;
 mod packet;
 mod quantity;
 mod reference;

@@ -10,6 +10,7 @@ pub mod fitting;
 pub mod fluid;
 pub mod friction;
 pub mod hot_water_coil;
+pub mod network;
 pub mod pipe_dims;
 pub mod pipe_flow;
 pub mod psychrometrics;

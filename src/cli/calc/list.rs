@@ -59,7 +59,9 @@ pub(super) fn list() -> String {
         out.push('\n');
     }
     out.push_str(
-        "bayrun calc NAME key=value …          one case; units as in the language, bare numbers in the column's unit\n\
+        "air-network\n  flows and pressures of a network of ducts with a blower, from a JSON file\n\n\
+         bayrun calc air-network FILE.json     prints one CSV row for the source, each segment and each node\n\
+         bayrun calc NAME key=value …          one case; units as in the language, bare numbers in the column's unit\n\
          bayrun calc NAME --table FILE.csv     every row of a table with the columns above\n",
     );
     out

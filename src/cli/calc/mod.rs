@@ -12,6 +12,7 @@ mod table;
 mod typed;
 
 mod air_friction;
+mod air_network;
 mod condensate;
 mod conductor;
 mod fitting_loss;

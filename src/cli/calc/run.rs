@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use super::air_network::compute_network;
 use super::bench::{BENCHES, Bench};
 use super::list::{describe, list};
 use super::table::compute_table;
@@ -37,6 +38,9 @@ impl CalcOutcome {
     }
 }
 
+/// The one that takes a file of its own form.
+const NETWORK: &str = "air-network";
+
 fn unknown(name: &str) -> CalcOutcome {
     let nearest = BENCHES
         .iter()
@@ -65,6 +69,14 @@ pub fn calc(name: Option<&str>, pairs: &[String], table: Option<&Path>) -> CalcO
             None => CalcOutcome::said(list()),
         };
     };
+    if name == NETWORK {
+        return match (pairs, table) {
+            ([file], None) => compute_network(Path::new(file)),
+            _ => CalcOutcome::refused(format!(
+                "{NETWORK} takes one file\n  help: `bayrun calc {NETWORK} FILE.json`"
+            )),
+        };
+    }
     let Some(bench) = Bench::named(name) else {
         return unknown(name);
     };

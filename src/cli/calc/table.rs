@@ -39,7 +39,8 @@ impl Lines<'_> {
     }
 }
 
-fn read(path: &Path) -> Result<String, String> {
+/// The text of a file, without a byte-order mark.
+pub(super) fn read(path: &Path) -> Result<String, String> {
     let size = fs::metadata(path).map_err(|error| error.to_string())?.len();
     if size > LARGEST {
         return Err("the file is larger than 64 MB".to_owned());
