@@ -145,8 +145,11 @@ impl<'r> Workshop<'r> {
         let catalog = desk.catalog(&entries);
         let standards = desk.standards(&entries, name);
         let model = build(entries, &files, &catalog, &mut findings);
-        let ledger = figure(&model, &catalog);
-        let material = take_off(&model, &catalog, &ledger);
+        let mut ledger = figure(&model, &catalog);
+        let mut material = take_off(&model, &catalog, &ledger);
+        for figure in std::mem::take(&mut material.figures) {
+            ledger.enter(figure);
+        }
         let Judged {
             findings,
             not_checked,

@@ -19,6 +19,7 @@ mod examples;
 mod generate;
 mod layers;
 mod network;
+mod material;
 mod packet;
 mod quantity;
 mod reference;

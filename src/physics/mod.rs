@@ -11,6 +11,7 @@ pub mod fluid;
 pub mod friction;
 pub mod hot_water_coil;
 pub mod network;
+pub mod packing;
 pub mod pipe_dims;
 pub mod pipe_flow;
 pub mod psychrometrics;

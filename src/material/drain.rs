@@ -1,0 +1,98 @@
+//! Condensate drains as routes of pipe.
+
+use crate::catalog::{Joint, PipeFittingType};
+use crate::model::{Drain, Mark};
+
+use super::desk::Desk;
+use super::need::Sold;
+use super::piece::System;
+use super::pipe_route::{self, PipeLeg, PipeMark, PipeRoute};
+
+/// All drains.
+pub(super) fn take_off(desk: &mut Desk<'_>) {
+    let model = desk.model;
+    for drain in model.drains.values() {
+        let route = route(desk, drain);
+        pipe_route::take_off(desk, &route);
+        switches(desk, drain);
+        super::hanger::pipe(desk, &route, drain.hangers);
+    }
+}
+
+fn route(desk: &Desk<'_>, drain: &Drain) -> PipeRoute {
+    let mut nodes: Vec<Vec<PipeMark>> = vec![Vec::new(); drain.legs.len() + 1];
+    for happening in &drain.happenings {
+        let span = happening.span;
+        let mark = match &happening.mark {
+            Mark::Trap { drop, seal } => PipeMark::Trap {
+                drop: drop.value,
+                seal: seal.value,
+                span,
+            },
+            Mark::Cleanout { .. } => PipeMark::Fitting(PipeFittingType::Cleanout, span),
+            Mark::Vent(height) => PipeMark::Vent(*height, span),
+            Mark::Elbow => PipeMark::Fitting(PipeFittingType::Elbow, span),
+            // A reducer follows from the pipes of the legs; a float switch takes no length of pipe.
+            Mark::Reduce(_) | Mark::FloatSwitch(_) => continue,
+        };
+        if let Some(node) = nodes.get_mut(happening.after_legs) {
+            node.push(mark);
+        }
+    }
+    let legs: Vec<PipeLeg> = drain
+        .legs
+        .iter()
+        .map(|leg| PipeLeg {
+            direction: leg.direction,
+            length: leg.length,
+            pipe: leg.pipe.clone(),
+            height: Some(leg.start.z + (leg.end.z - leg.start.z).half()),
+            field_cut: false,
+            span: leg.span,
+        })
+        .collect();
+    let port = drain.port.value.rsplit('.').next().unwrap_or_default();
+    let threaded = desk
+        .model
+        .air_handlers
+        .get(&drain.unit)
+        .is_some_and(|unit| {
+            let port = unit.sheet.ports.iter().find(|(name, _)| *name == port);
+            port.is_some_and(|(_, port)| {
+                port.joint.as_ref().and_then(crate::catalog::Stated::get)
+                    == Some(Joint::FemaleThread)
+            })
+        });
+    PipeRoute {
+        system: System::Drain,
+        name: drain.name.clone(),
+        legs,
+        nodes,
+        threaded_start: threaded.then_some(drain.port.span),
+        from: drain.port.value.clone(),
+        to: drain
+            .ending
+            .as_ref()
+            .map_or_else(|| "open end".to_owned(), |ending| ending.to.value.clone()),
+    }
+}
+
+fn switches(desk: &mut Desk<'_>, drain: &Drain) {
+    for happening in &drain.happenings {
+        let Mark::FloatSwitch(model) = &happening.mark else {
+            continue;
+        };
+        let words = format!("drain {}", drain.name);
+        let place = Some((happening.span, model.clone()));
+        match desk.catalog.float_switches.get(model) {
+            Some(switch) => {
+                let sold = Sold::at(switch.span, None, None);
+                desk.needs.add(model, sold, 1, &words, place);
+            }
+            None => {
+                let reason = format!("no catalog of the job holds the float switch `{model}`");
+                desk.needs.add_missing(model, 1, reason, &words, place);
+            }
+        }
+    }
+}

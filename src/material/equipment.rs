@@ -1,0 +1,98 @@
+//! Equipment and parts that are bought one by one, as the job names them.
+
+use crate::catalog::{Catalog, Fitted};
+use crate::source::{Span, Spanned};
+
+use super::desk::Desk;
+use super::need::Sold;
+
+/// Air handlers with their optional parts, then everything else with a model.
+pub(super) fn take_off(desk: &mut Desk<'_>) {
+    let model = desk.model;
+    for unit in model.air_handlers.values() {
+        let words = format!("air-handler {}", unit.name);
+        let sold = Sold::at(unit.sheet.span, None, None);
+        let place = Some((unit.model.span, unit.model.value.clone()));
+        desk.needs.add(&unit.model.value, sold, 1, &words, place);
+        for fitted in &unit.fitted {
+            let part = unit.sheet.parts.get(&fitted.value);
+            let bought = part.is_none_or(|part| part.fitted.get() == Some(Fitted::Optional));
+            if bought {
+                let item = format!("{} for {}", fitted.value, unit.model.value);
+                let sold = part.map_or_else(Sold::default, |part| Sold::at(part.span, None, None));
+                let place = Some((fitted.span, fitted.value.clone()));
+                desk.needs.add(&item, sold, 1, &words, place);
+            }
+        }
+    }
+    for part in &model.entries {
+        let slots: &[&str] = match part.word.word {
+            "outdoor-unit" | "boiler" | "chiller" | "thermostat" | "water-coil" | "pump"
+            | "circulator" | "relay" | "switch" | "air-handler" => &["model", "filter"],
+            "pan" => &["item", "switch"],
+            "stand" => &["item"],
+            "return" => &["grille", "filter"],
+            _ => continue,
+        };
+        let name = part
+            .text("name")
+            .known()
+            .map_or_else(String::new, |name| format!(" {}", name.value));
+        let words = format!("{}{name}", part.word.word);
+        for slot in slots {
+            if part.word.word == "air-handler" && *slot == "model" {
+                continue;
+            }
+            let child = part.children(slot).next();
+            let named = child.and_then(|child| {
+                child
+                    .fields
+                    .iter()
+                    .find_map(|field| child.text(field.slot).known())
+            });
+            if let Some(named) = named {
+                bought(desk, &named, &words);
+            }
+        }
+    }
+}
+
+fn bought(desk: &mut Desk<'_>, named: &Spanned<String>, words: &str) {
+    let place = Some((named.span, named.value.clone()));
+    match sold(desk.catalog, &named.value) {
+        Some(sold) => desk.needs.add(&named.value, sold, 1, words, place),
+        None => {
+            let reason = format!("no catalog of the job holds `{}`", named.value);
+            desk.needs
+                .add_missing(&named.value, 1, reason, words, place);
+        }
+    }
+}
+
+fn sold(catalog: &Catalog, item: &str) -> Option<Sold> {
+    let plain = |span: Span| Sold::at(span, None, None);
+    None.or_else(|| catalog.outdoor_units.get(item).map(|i| plain(i.span)))
+        .or_else(|| catalog.boilers.get(item).map(|i| plain(i.span)))
+        .or_else(|| catalog.chillers.get(item).map(|i| plain(i.span)))
+        .or_else(|| catalog.thermostats.get(item).map(|i| plain(i.span)))
+        .or_else(|| catalog.water_coils.get(item).map(|i| plain(i.span)))
+        .or_else(|| catalog.circulators.get(item).map(|i| plain(i.span)))
+        .or_else(|| catalog.relays.get(item).map(|i| plain(i.span)))
+        .or_else(|| catalog.float_switches.get(item).map(|i| plain(i.span)))
+        .or_else(|| {
+            let found = catalog.pumps.get(item);
+            found.map(|i| Sold::at(i.span, Some(&i.price), None))
+        })
+        .or_else(|| {
+            let found = catalog.pans.get(item);
+            found.map(|i| Sold::at(i.span, Some(&i.price), None))
+        })
+        .or_else(|| {
+            let found = catalog.grilles.get(item);
+            found.map(|i| Sold::at(i.span, Some(&i.price), None))
+        })
+        .or_else(|| {
+            let found = catalog.filters.get(item);
+            found.map(|i| Sold::at(i.span, i.price.as_ref(), i.pack.as_ref()))
+        })
+}

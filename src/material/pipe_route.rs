@@ -1,0 +1,183 @@
+//! Rigid pipe with fittings in sockets: legs less what the fittings take up, split into stock lengths with couplings.
+
+use crate::catalog::PipeFittingType;
+use crate::model::Direction;
+use crate::quantity::{Length, trade_length};
+use crate::source::{Span, Spanned};
+
+use super::desk::{Desk, Draft};
+use super::piece::System;
+use super::pipe_fitting::{Known, both, seated};
+use super::pipe_node::{Taken, node};
+use super::room_left::Split;
+use super::stock::Shelf;
+
+/// A straight leg of pipe.
+#[derive(Clone)]
+pub(super) struct PipeLeg {
+    pub(super) direction: Direction,
+    pub(super) length: Length,
+    pub(super) pipe: Option<Spanned<String>>,
+    /// Height of its start above the lowest floor.
+    pub(super) height: Option<Length>,
+    pub(super) field_cut: bool,
+    pub(super) span: Span,
+}
+
+impl PipeLeg {
+    /// Its words in the spec.
+    pub(super) fn said(&self) -> String {
+        format!("{} {}", self.direction.word(), trade_length(self.length))
+    }
+}
+
+/// What stands at a node between two legs, in the order of the flow.
+#[derive(Clone)]
+pub(super) enum PipeMark {
+    /// A fitting in line or at a turn.
+    Fitting(PipeFittingType, Span),
+    /// A trap built of fittings: drop from the pan outlet to the weir, seal below it.
+    Trap {
+        drop: Length,
+        seal: Length,
+        span: Span,
+    },
+    /// An open vent pipe on a tee, and its height above the pipe.
+    Vent(Option<Length>, Span),
+}
+
+/// A route of pipe from one thing to another.
+pub(super) struct PipeRoute {
+    pub(super) system: System,
+    pub(super) name: String,
+    pub(super) legs: Vec<PipeLeg>,
+    /// Marks before each leg and after the last: one more than there are legs.
+    pub(super) nodes: Vec<Vec<PipeMark>>,
+    /// The words of a threaded port at the start.
+    pub(super) threaded_start: Option<Span>,
+    pub(super) from: String,
+    pub(super) to: String,
+}
+
+impl PipeRoute {
+    /// `drain primary`.
+    pub(super) fn words(&self) -> String {
+        format!("{} {}", self.system.word(), self.name)
+    }
+
+    /// A piece of a leg of this route, before its ends are known.
+    pub(super) fn draft(&self, desk: &Desk<'_>, leg: &PipeLeg, length: Known<Length>) -> Draft {
+        let mut places = vec![(leg.span, leg.said())];
+        places.extend(
+            leg.pipe
+                .as_ref()
+                .map(|pipe| (pipe.span, pipe.value.clone())),
+        );
+        Draft {
+            system: self.system,
+            route: self.name.clone(),
+            item: leg
+                .pipe
+                .as_ref()
+                .map_or_else(String::new, |pipe| pipe.value.clone()),
+            shelf: Shelf::Pipe,
+            length,
+            formula: String::new(),
+            places,
+            source: "geometry",
+            from: String::new(),
+            to: String::new(),
+            room: None,
+            story: leg.height.and_then(|height| desk.story_at(height)),
+            span: leg.span,
+            field_cut: leg.field_cut,
+            removable: false,
+            joints: 0,
+        }
+    }
+}
+
+/// Takes a route off, in the order of the flow.
+pub(super) fn take_off(desk: &mut Desk<'_>, route: &PipeRoute) {
+    let mut start = node(desk, route, 0);
+    for draft in std::mem::take(&mut start.pieces) {
+        desk.piece(draft);
+    }
+    for (n, leg) in route.legs.iter().enumerate() {
+        let mut end = node(desk, route, n + 1);
+        one_leg(desk, route, leg, &start, &end);
+        for draft in std::mem::take(&mut end.pieces) {
+            desk.piece(draft);
+        }
+        start = end;
+    }
+}
+
+fn one_leg(desk: &mut Desk<'_>, route: &PipeRoute, leg: &PipeLeg, start: &Taken, end: &Taken) {
+    let formula = "leg, less what the fittings at its ends take up";
+    let plan = both(start.after.clone(), end.before.clone()).and_then(|(before, after)| {
+        let room = leg.length - before.laying - after.laying;
+        let pipe = desk.pipe(leg.pipe.as_ref())?;
+        let stock = pipe
+            .stock
+            .get()
+            .ok_or_else(|| "the catalog does not state the stock length".to_owned())?;
+        seated(room, before, after)?;
+        Ok((room, stock, before.socket.max(after.socket)))
+    });
+    let draft = |desk: &Desk<'_>, length| Draft {
+        formula: formula.to_owned(),
+        from: start.behind.clone(),
+        to: end.ahead.clone(),
+        joints: usize::from(start.fitted) + usize::from(end.fitted),
+        ..route.draft(desk, leg, length)
+    };
+    let (room, stock, socket) = match plan {
+        Ok(plan) => plan,
+        Err(reason) => {
+            let draft = draft(desk, Err(reason));
+            desk.piece(draft);
+            return;
+        }
+    };
+    if room <= stock {
+        let draft = draft(desk, Ok(room));
+        desk.piece(draft);
+        return;
+    }
+    // One coupling is looked up here; one more is counted for each further joint.
+    let words = route.words();
+    let pipes = (leg.pipe.as_ref(), None);
+    let coupling = match desk.pipe_fitting(PipeFittingType::Coupling, pipes, &words, leg.span) {
+        Ok(coupling) => coupling,
+        Err(reason) => {
+            let draft = draft(desk, Err(reason));
+            desk.piece(draft);
+            return;
+        }
+    };
+    let split = Split {
+        stock,
+        joint: coupling.laying * 2,
+        least: coupling.socket + socket,
+    };
+    let lengths = split.pieces(room);
+    let count = lengths.len();
+    for _ in 2..count {
+        let _ = desk.pipe_fitting(PipeFittingType::Coupling, pipes, &words, leg.span);
+    }
+    for (n, length) in lengths.into_iter().enumerate() {
+        let mut piece = draft(desk, Ok(length));
+        if n > 0 {
+            "coupling".clone_into(&mut piece.from);
+        }
+        if n + 1 < count {
+            "coupling".clone_into(&mut piece.to);
+        }
+        piece.joints =
+            usize::from(n > 0 || start.fitted) + usize::from(n + 1 < count || end.fitted);
+        "leg, less what the fittings at its ends and the couplings take up, in stock lengths"
+            .clone_into(&mut piece.formula);
+        desk.piece(piece);
+    }
+}

@@ -1,0 +1,125 @@
+//! Hot-water pipes: rigid copper with fittings, or flexible pipe in one length.
+
+use crate::catalog::{PipeFittingType, PipeMaterial};
+use crate::language::Entry;
+use crate::model::Direction;
+use crate::source::Spanned;
+
+use super::desk::{Desk, Draft};
+use super::line_set::route_length;
+use super::piece::System;
+use super::pipe_route::{self, PipeLeg, PipeMark, PipeRoute};
+use super::stock::Shelf;
+
+/// All water pipes.
+pub(super) fn take_off(desk: &mut Desk<'_>) {
+    let model = desk.model;
+    for entry in model
+        .entries
+        .iter()
+        .filter(|entry| entry.word.word == "water-pipe")
+    {
+        let Some(name) = entry.text("name").known() else {
+            continue;
+        };
+        let pipe = entry.child("pipe").and_then(|c| c.text("pipe").known());
+        let bends = desk
+            .pipe(pipe.as_ref())
+            .is_ok_and(|pipe| pipe.material.get() == Some(PipeMaterial::Pex));
+        let legs = legs(entry);
+        let legs = legs.filter(|route| !bends && !route.0.is_empty());
+        match legs {
+            Some((legs, nodes)) => {
+                let route = PipeRoute {
+                    system: System::Water,
+                    name: name.value.clone(),
+                    legs,
+                    nodes,
+                    threaded_start: None,
+                    from: end(entry, "from"),
+                    to: end(entry, "to"),
+                };
+                pipe_route::take_off(desk, &route);
+                let stated = entry
+                    .child("hanger")
+                    .and_then(|child| child.length("spacing").known());
+                super::hanger::pipe(desk, &route, stated);
+            }
+            None => in_one(desk, entry, &name.value, pipe),
+        }
+    }
+}
+
+fn end(entry: &Entry, slot: &str) -> String {
+    entry
+        .text(slot)
+        .known()
+        .map_or_else(String::new, |end| end.value)
+}
+
+/// Legs and what stands between them; none when a leg's length is not known.
+fn legs(entry: &Entry) -> Option<(Vec<PipeLeg>, Vec<Vec<PipeMark>>)> {
+    let mut pipe: Option<Spanned<String>> = None;
+    let mut legs = Vec::new();
+    let mut nodes: Vec<Vec<PipeMark>> = vec![Vec::new()];
+    for child in &entry.body {
+        let kind = match child.word.word {
+            "pipe" | "reduce" => {
+                pipe = child.text("pipe").known();
+                continue;
+            }
+            "elbow" => PipeFittingType::Elbow,
+            "vent" => PipeFittingType::Vent,
+            "valve" => PipeFittingType::Valve,
+            word => {
+                if let Some(direction) = Direction::named(word) {
+                    legs.push(PipeLeg {
+                        direction,
+                        length: child.length("run").known()?.value,
+                        pipe: pipe.clone(),
+                        height: None,
+                        field_cut: false,
+                        span: child.span,
+                    });
+                    nodes.push(Vec::new());
+                } else if word == "field-cut"
+                    && let Some(leg) = legs.last_mut()
+                {
+                    leg.field_cut = true;
+                }
+                continue;
+            }
+        };
+        if let Some(node) = nodes.last_mut() {
+            node.push(PipeMark::Fitting(kind, child.span));
+        }
+    }
+    Some((legs, nodes))
+}
+
+/// Pipe that bends, or whose way is only taped.
+fn in_one(desk: &mut Desk<'_>, entry: &Entry, name: &str, pipe: Option<Spanned<String>>) {
+    let known = desk.pipe(pipe.as_ref()).map(|_| ());
+    let (length, places) = match known.and_then(|()| route_length(desk, entry)) {
+        Ok((length, places)) => (Ok(length), places),
+        Err(reason) => (Err(reason), Vec::new()),
+    };
+    desk.piece(Draft {
+        system: System::Water,
+        route: name.to_owned(),
+        item: pipe.map_or_else(String::new, |pipe| pipe.value),
+        shelf: Shelf::Pipe,
+        length,
+        formula: "length of the route".to_owned(),
+        places,
+        source: "geometry",
+        from: end(entry, "from"),
+        to: end(entry, "to"),
+        room: None,
+        story: None,
+        span: entry.span,
+        field_cut: false,
+        removable: false,
+        joints: 2,
+    });
+}
