@@ -14,7 +14,9 @@
 
 mod cases;
 mod catalog;
+mod commands;
 mod corpus;
+mod edits;
 mod examples;
 mod generate;
 mod layers;

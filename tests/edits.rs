@@ -1,0 +1,107 @@
+//! One mistake at a time in a sound house: each is reported once, with the right figures, and nothing else is.
+//!
+//! `tests/edits.txt` lists them: a name, the words to change (`-`), the words in their place (`+`), and the
+//! finding expected (`=` code, then found and needed as the report prints them).
+
+use std::fs;
+
+use bayrun::Workshop;
+use bayrun::source::{Disk, Face, Memory, Overlay, render};
+
+use crate::support::cases::root;
+
+struct Edit {
+    name: String,
+    from: String,
+    to: String,
+    code: String,
+    measured: String,
+}
+
+fn edits() -> Vec<Edit> {
+    let text = fs::read_to_string(root().join("tests/edits.txt")).unwrap();
+    let mut out: Vec<Edit> = Vec::new();
+    for line in text.lines() {
+        let rest = line.get(2..).unwrap_or("").to_owned();
+        let last = out.last_mut();
+        match line.chars().next() {
+            Some('*') => out.push(Edit {
+                name: rest,
+                from: String::new(),
+                to: String::new(),
+                code: String::new(),
+                measured: String::new(),
+            }),
+            Some('-') => last.unwrap().from = rest,
+            Some('+') => last.unwrap().to = rest.replace("\\n", "\n"),
+            Some('=') => {
+                let (code, measured) = rest.split_once(' ').unwrap_or((&rest, ""));
+                let edit = last.unwrap();
+                edit.code = code.to_owned();
+                edit.measured = measured.to_owned();
+            }
+            _ => {}
+        }
+    }
+    out
+}
+
+#[test]
+fn each_edit_of_the_example_is_found_once_with_its_figures() {
+    let path = fs::canonicalize(root().join("examples/larkspur-lane/larkspur-lane.bay")).unwrap();
+    let sound = fs::read_to_string(&path).unwrap();
+    let edits = edits();
+    assert!(edits.len() >= 20, "{} edits", edits.len());
+    let mut wrong = Vec::new();
+    for edit in &edits {
+        assert_eq!(
+            sound.matches(&edit.from).count(),
+            1,
+            "{}: `{}` stands once",
+            edit.name,
+            edit.from
+        );
+        let text = sound.replace(&edit.from, &edit.to);
+        let reader = Overlay {
+            above: Memory::default().with(&path, text),
+            below: &Disk,
+        };
+        let checked = Workshop::new(&reader, None)
+            .check(&path, "job.bay")
+            .unwrap();
+        let found: Vec<_> = checked
+            .findings
+            .iter()
+            .filter(|finding| finding.waived.is_none())
+            .collect();
+        let measured = |n: usize| {
+            found[n]
+                .measured
+                .as_ref()
+                .map_or_else(String::new, |(found, needed)| {
+                    format!(
+                        "found {}, needed {} {}",
+                        found.text,
+                        needed.relation.words(),
+                        needed.shown.text
+                    )
+                })
+        };
+        let right =
+            found.len() == 1 && found[0].kind.code == edit.code && measured(0) == edit.measured;
+        if !right {
+            let report = render(&checked.files, &checked.findings, Face::default());
+            wrong.push(format!(
+                "{}: wanted {} {}\n{report}",
+                edit.name, edit.code, edit.measured
+            ));
+        }
+    }
+    assert!(
+        wrong.is_empty(),
+        "{} of {} edits:\n{}",
+        wrong.len(),
+        edits.len(),
+        wrong.join("\n")
+    );
+}
