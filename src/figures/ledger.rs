@@ -51,6 +51,14 @@ impl Ledger {
         }
     }
 
+    /// Why figure `id` is not known; none when it is known or absent.
+    pub fn reason(&self, id: &str) -> Option<&str> {
+        match &self.get(id)?.value {
+            FigureValue::Unknown(reason) => Some(reason),
+            _ => None,
+        }
+    }
+
     /// All figures in order.
     pub fn iter(&self) -> impl Iterator<Item = &Figure> {
         self.figures.values()

@@ -110,6 +110,26 @@ impl Model {
     pub fn is_misread(&self, name: &str) -> bool {
         self.misread.contains(name)
     }
+
+    /// Whether `word` in the block headed by `head` is said to be open yet, or was misread.
+    pub fn is_open(&self, head: Span, word: &str) -> bool {
+        let block = self.entries.iter().find(|entry| entry.span == head);
+        block
+            .and_then(|block| block.child(word))
+            .is_some_and(|child| {
+                let unread = |value: &Value| matches!(value, Value::Unknown(_) | Value::Bad);
+                child.flawed || child.fields.iter().any(|field| unread(&field.value.value))
+            })
+    }
+
+    /// The first value inside `whole` that is said to be open yet.
+    pub fn open_in(&self, whole: Span) -> Option<&Open> {
+        self.open.iter().find(|open| {
+            open.span.file == whole.file
+                && whole.start <= open.span.start
+                && open.span.end <= whole.end
+        })
+    }
 }
 
 /// The model in the making.

@@ -21,6 +21,6 @@ pub use measure::{
 pub use read::{Amount, Piece, PieceKind, Quantity, QuantityError, pieces, read_all, read_pieces};
 pub use show::{
     fraction_inches, length_text, number_text, show_length, show_length_pair, show_pair, show_real,
-    trade_length,
+    show_slope, trade_length,
 };
 pub use unit::{Unit, unit_named};

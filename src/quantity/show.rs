@@ -1,6 +1,6 @@
 //! Writes amounts for people: fractions of an inch, and numbers with as many digits as tell two apart.
 
-use super::{Dimension, Length};
+use super::{Dimension, Length, Slope};
 use crate::source::{Scalar, Shown};
 
 /// A number with at most `digits` after the point, without trailing zeros.
@@ -98,6 +98,29 @@ pub fn show_length_pair(found: Length, needed: Length) -> (Shown, Shown) {
     (shown(found), shown(needed))
 }
 
+/// A slope for a report: `1/8 in per ft` when it is a whole sixty-fourth, else in decimals that do not hide the rest.
+pub fn show_slope(slope: Slope) -> Shown {
+    let per_foot = slope.fall_over(Length::FOOT);
+    let exact = Slope::of(per_foot, Length::FOOT)
+        .is_some_and(|rounded| rounded.partial_cmp(&slope) == Some(std::cmp::Ordering::Equal));
+    let value = slope.in_per_ft();
+    let text = if exact && per_foot.nm() % (Length::INCH.nm() / 64) == 0 {
+        fraction_inches(per_foot, 64)
+    } else {
+        let nearest = libm::round(value * 64.0) / 64.0;
+        let mut digits = 3;
+        while digits < 9 && number_text(value, digits) == number_text(nearest, digits) {
+            digits += 1;
+        }
+        number_text(value, digits)
+    };
+    Shown {
+        value: Scalar::Number(value),
+        unit: Dimension::Slope.unit(),
+        text: format!("{text} in per ft"),
+    }
+}
+
 fn digits_for(value: f64) -> usize {
     match value.abs() {
         v if v >= 100.0 => 0,
@@ -165,6 +188,19 @@ mod tests {
             (a.text.as_str(), b.text.as_str()),
             ("16 ft 8 1/8 in", "12 in")
         );
+    }
+
+    #[test]
+    fn slopes_read_as_the_trade_writes_them() {
+        let slope = |fall, run| show_slope(Slope::of(fall, run).unwrap()).text;
+        assert_eq!(
+            slope(Length::sixteenths(36), Length::feet(9)),
+            "1/4 in per ft"
+        );
+        assert_eq!(slope(Length::INCH, Length::feet(9)), "0.111 in per ft");
+        assert_eq!(slope(Length::ZERO, Length::feet(9)), "0 in per ft");
+        let hair = Length::sixteenths(18) - Length::from_nm(100);
+        assert_ne!(slope(hair, Length::feet(9)), "0.125 in per ft");
     }
 
     #[test]

@@ -3,8 +3,11 @@
 //! Adding a rule touches its file, one line of the registry, and its folder of cases.
 
 mod air;
+mod controls;
+mod drain;
 mod engine;
 mod limit;
+mod power;
 mod registry;
 mod rule;
 

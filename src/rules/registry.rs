@@ -3,8 +3,8 @@
 use crate::source::Kind;
 use crate::{catalog, language, model};
 
-use super::air;
 use super::rule::Rule;
+use super::{air, controls, drain, power};
 
 /// The rules in order of their codes.
 pub static RULES: &[&Rule] = &[
@@ -19,6 +19,52 @@ pub static RULES: &[&Rule] = &[
     &air::trunk_end_open::RULE,
     &air::room_beyond_reach::RULE,
     &air::outlets_too_few::RULE,
+    &controls::driven_past_safeties::RULE,
+    &controls::call_reaches_nothing::RULE,
+    &controls::call_not_driven::RULE,
+    &controls::thermostat_unfed::RULE,
+    &controls::common_missing::RULE,
+    &controls::power_joined_to_common::RULE,
+    &controls::transformers_tied::RULE,
+    &controls::call_always_on::RULE,
+    &controls::calls_joined::RULE,
+    &controls::colour_twice::RULE,
+    &controls::conductors_too_many::RULE,
+    &controls::colour_not_in_cable::RULE,
+    &controls::transformer_overloaded::RULE,
+    &drain::trap_missing::RULE,
+    &drain::trap_floods::RULE,
+    &drain::trap_seal_lost::RULE,
+    &drain::trap_below_practice::RULE,
+    &drain::trap_too_far::RULE,
+    &drain::traps_in_series::RULE,
+    &drain::vent_before_trap::RULE,
+    &drain::cleanout_missing::RULE,
+    &drain::cleanout_glued::RULE,
+    &drain::leg_too_flat::RULE,
+    &drain::leg_flatter_than_usual::RULE,
+    &drain::leg_rises::RULE,
+    &drain::pipe_too_small::RULE,
+    &drain::pipe_reduced::RULE,
+    &drain::end_not_stated::RULE,
+    &drain::drain_joined_solid::RULE,
+    &drain::air_gap_too_small::RULE,
+    &drain::supports_too_far::RULE,
+    &power::breaker_over_plate::RULE,
+    &power::breaker_not_standard::RULE,
+    &power::breaker_poles_wrong::RULE,
+    &power::conductor_under_plate::RULE,
+    &power::breaker_over_conductor::RULE,
+    &power::grounding_conductor_missing::RULE,
+    &power::supply_outside_setting::RULE,
+    &power::panel_cannot_supply::RULE,
+    &power::empty_terminal_used::RULE,
+    &power::jumper_missing::RULE,
+    &power::jumper_not_of_setting::RULE,
+    &power::conductor_on_wrong_terminal::RULE,
+    &power::conductor_missing::RULE,
+    &power::voltage_drop_high::RULE,
+    &power::power_and_control_together::RULE,
 ];
 
 /// Every sort of finding: language, catalog, model, then rules.

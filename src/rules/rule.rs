@@ -84,4 +84,18 @@ impl Report {
             span,
         });
     }
+
+    /// Says that `thing` could not be checked because figure `id` is not known; silent when there is no such
+    /// figure, for then something else is reported already.
+    pub fn not_known(
+        &mut self,
+        kind: &'static Kind,
+        thing: impl Into<String>,
+        (ledger, id): (&Ledger, &str),
+        span: Span,
+    ) {
+        if let Some(reason) = ledger.reason(id) {
+            self.not_checked(kind, thing, reason, Some(span));
+        }
+    }
 }

@@ -4,11 +4,14 @@ use crate::catalog::Catalog;
 use crate::figures::Ledger;
 use crate::model::Model;
 
-use super::air;
+use super::{air, controls, drain, power};
 
 /// All figures of a job.
 pub fn figure(model: &Model, catalog: &Catalog) -> Ledger {
     let mut ledger = Ledger::default();
     air::enter(model, catalog, &mut ledger);
+    drain::enter(model, catalog, &mut ledger);
+    power::enter(model, catalog, &mut ledger);
+    controls::enter(model, catalog, &mut ledger);
     ledger
 }

@@ -1,6 +1,9 @@
-//! One file per system: model and physics to figures.
+//! One file or folder per system: model and physics to figures.
 
 mod air;
+pub mod controls;
+pub mod drain;
 mod enter;
+pub mod power;
 
 pub use enter::figure;

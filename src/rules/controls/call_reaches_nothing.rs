@@ -1,0 +1,142 @@
+//! Every call that the thermostat gives reaches the terminal that takes it.
+
+use crate::catalog::{Call, CallSide};
+use crate::model::Cable;
+use crate::rules::{Example, Job, Report, Rule};
+use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
+use crate::systems::controls::{Netlist, Place};
+
+use super::{Lost, asked, free_colour, last_words, lost_calls};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    kind: Kind {
+        code: "CTL002",
+        name: "call_reaches_nothing",
+        title: "thermostat call that reaches nothing",
+        severity: Severity::Error,
+        source: "the equipment's catalog",
+        why: Why {
+            checks: "Each call of a thermostat that equipment of the job waits for is wired, and ends on a terminal that takes that very call.",
+            on_site: "The thermostat calls for cooling and the fan runs, or nothing does; somebody replaces the thermostat.",
+            fix: "Land the conductor on the terminal named in the report.",
+        },
+    },
+    example: Example {
+        wrong: "cable stat-cable from stat to ah { type \"18/5\", wire red from stat.R to ah.R, wire blue from stat.C to ah.C, wire green from stat.G to ah.G, wire yellow from stat.Y to ah.F1, wire white from stat.W to ah.W }",
+        right: "cable stat-cable from stat to ah { type \"18/5\", wire red from stat.R to ah.R, wire blue from stat.C to ah.C, wire green from stat.G to ah.G, wire yellow from stat.Y to ah.Y, wire white from stat.W to ah.W }",
+    },
+    check,
+};
+
+/// The terminal that takes a call: an air handler's before any other.
+fn taker(net: &Netlist, call: Call) -> Option<String> {
+    let all = || {
+        net.points()
+            .filter(|(_, point)| point.call() == Some((CallSide::In, call)))
+    };
+    all()
+        .find(|(_, point)| {
+            matches!(
+                point.place,
+                Place::Terminal {
+                    kind: "air-handler",
+                    ..
+                }
+            )
+        })
+        .or_else(|| all().next())
+        .map(|(_, point)| point.name.clone())
+}
+
+/// The cable that leaves the thermostat.
+fn cable_of<'a>(job: &Job<'a>, unit: &str) -> Option<&'a Cable> {
+    let lands = |cable: &&Cable| cable.from.value == unit || cable.to.value == unit;
+    job.model.cables.values().find(lands)
+}
+
+fn report_lost(job: &Job<'_>, net: &Netlist, lost: &Lost, report: &mut Report) {
+    let Some(out) = net.at(lost.out) else { return };
+    let Place::Terminal { unit, head, .. } = &out.place else {
+        return;
+    };
+    let call = asked(lost.call);
+    let taker = taker(net, lost.call);
+    let needed = Shown::word(
+        taker
+            .clone()
+            .unwrap_or_else(|| format!("a terminal that takes the call for {call}")),
+    );
+    if let Some(end) = lost
+        .ends
+        .and_then(|end| net.at(end).map(|point| (end, point)))
+    {
+        let (n, point) = end;
+        let takes = match point.call() {
+            Some((CallSide::In, other)) => format!(", which takes the call for {}", asked(other)),
+            _ if point.unit().is_some() => ", which takes no call".to_owned(),
+            _ => String::new(),
+        };
+        let span = last_words(net, lost.out, n).unwrap_or(*head);
+        let help = taker.as_ref().map_or_else(
+            || "take the wire out, or mark its conductor `spare`".to_owned(),
+            |taker| format!("land it on `{taker}`"),
+        );
+        let mut finding = Finding::new(
+            &RULE.kind,
+            span,
+            format!(
+                "the call for {call} at `{}` ends at `{}`{takes}",
+                out.name,
+                point.words()
+            ),
+            help,
+        )
+        .measured(Shown::word(point.words()), Relation::Equal, needed);
+        if let (Some(taker), true) = (taker, point.unit().is_some()) {
+            finding = finding.edit(span, taker);
+        }
+        report.find(finding);
+        return;
+    }
+    let cable = cable_of(job, unit);
+    let colour = cable.and_then(|cable| free_colour(job, cable));
+    let words = format!(
+        "wire {} from {} to {}",
+        colour.as_deref().unwrap_or("…"),
+        out.name,
+        taker.as_deref().unwrap_or("…")
+    );
+    let mut finding = Finding::new(
+        &RULE.kind,
+        *head,
+        format!("the call for {call} at `{}` is not wired", out.name),
+        format!("add `{words}`"),
+    )
+    .measured(Shown::word("no wire"), Relation::Equal, needed);
+    if let (Some(cable), Some(_)) = (cable, &colour) {
+        finding = finding.label(cable.span, "the cable from the thermostat");
+        if let Some(wire) = cable.wires.last() {
+            let after = Span::new(wire.span.file, wire.span.end, wire.span.end);
+            finding = finding.edit(after, format!(", {words}"));
+        }
+    }
+    report.find(finding);
+}
+
+fn check(job: &Job<'_>, report: &mut Report) {
+    if job.model.cables.is_empty() {
+        for thermostat in job.model.thermostats.values() {
+            report.not_checked(
+                &RULE.kind,
+                format!("thermostat {}", thermostat.name),
+                "no control cable is described",
+                Some(thermostat.span),
+            );
+        }
+        return;
+    }
+    let net = Netlist::of(job.model, job.catalog);
+    for lost in lost_calls(job, &net) {
+        report_lost(job, &net, &lost, report);
+    }
+}

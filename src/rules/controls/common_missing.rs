@@ -1,0 +1,148 @@
+//! What runs on 24 V has its way back to the transformer.
+
+use crate::catalog::{CallSide, Feed, Role};
+use crate::rules::{Example, Job, Report, Rule};
+use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
+use crate::systems::controls::Netlist;
+
+use super::free_colour;
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    kind: Kind {
+        code: "CTL005",
+        name: "common_missing",
+        title: "common conductor missing",
+        severity: Severity::Error,
+        source: "the equipment's catalog",
+        why: Why {
+            checks: "A thermostat fed through the common conductor, and a unit that takes its call from the air handler's transformer, are joined to the common of a transformer.",
+            on_site: "The thermostat goes dark, or the contactor of the outdoor unit never pulls in although the call arrives.",
+            fix: "Wire the common terminal to the air handler's common.",
+        },
+    },
+    example: Example {
+        wrong: "cable ou-cable from ah to ou { type \"18/2\", wire red from ah.YO to ou.Y }",
+        right: "cable ou-cable from ah to ou { type \"18/2\", wire red from ah.YO to ou.Y, wire white from ah.C to ou.C }",
+    },
+    check,
+};
+
+/// Whether a thermostat is fed through its common conductor.
+fn needs_common(job: &Job<'_>, name: &str) -> bool {
+    let Some(thermostat) = job.model.thermostats.get(name) else {
+        return false;
+    };
+    let fed = thermostat
+        .model
+        .as_ref()
+        .and_then(|model| job.catalog.thermostats.get(&model.value))
+        .and_then(|sheet| sheet.fed_by.get());
+    let said = job
+        .model
+        .entries
+        .iter()
+        .find(|entry| entry.span == thermostat.span)
+        .and_then(|entry| entry.child("powered"))
+        .and_then(|child| child.text("by").known())
+        .is_some_and(|by| by.value == "common");
+    match fed {
+        Some(Feed::Common) => true,
+        Some(Feed::Either) => said,
+        _ => false,
+    }
+}
+
+/// Whether equipment brings a transformer of its own.
+fn feeds_itself(job: &Job<'_>, model: &str) -> bool {
+    let boiler = job
+        .catalog
+        .boilers
+        .get(model)
+        .map(|sheet| &sheet.own_transformer);
+    let chiller = job
+        .catalog
+        .chillers
+        .get(model)
+        .map(|sheet| &sheet.own_transformer);
+    boiler
+        .or(chiller)
+        .is_some_and(|own| own.get() == Some(true))
+}
+
+fn check(job: &Job<'_>, report: &mut Report) {
+    let net = Netlist::of(job.model, job.catalog);
+    if net.flawed {
+        return;
+    }
+    let supply = |n: usize| {
+        net.members(net.net(n)).any(|(m, point)| {
+            m != n && point.role() == Some(Role::Common) && point.kind() == "air-handler"
+        })
+    };
+    let home = net
+        .points()
+        .find(|(_, point)| point.role() == Some(Role::Common) && point.kind() == "air-handler")
+        .map(|(_, point)| point.name.clone());
+    let Some(home) = home else { return };
+    for unit in job.model.equipment.values() {
+        let own: Vec<usize> = net
+            .points()
+            .filter(|(_, point)| point.unit() == Some(&unit.name))
+            .map(|(n, _)| n)
+            .collect();
+        let of = |wanted: &dyn Fn(usize) -> bool| own.iter().copied().find(|n| wanted(*n));
+        let role = |n: usize| net.at(n).and_then(|point| point.role());
+        let called = of(&|n| {
+            net.at(n)
+                .is_some_and(|point| matches!(point.call(), Some((CallSide::In, _))))
+                && net.is_wired(n)
+        });
+        let wired = own.iter().any(|n| net.is_wired(*n));
+        let needs = if unit.kind == "thermostat" {
+            wired && needs_common(job, &unit.name)
+        } else {
+            let itself = unit
+                .model
+                .as_ref()
+                .is_some_and(|model| feeds_itself(job, &model.value));
+            called.is_some() && !itself && unit.kind != "relay"
+        };
+        let Some(common) = of(&|n| role(n) == Some(Role::Common)).filter(|_| needs) else {
+            continue;
+        };
+        // Common on power is reported as that.
+        let crossed = net
+            .members(net.net(common))
+            .any(|(_, point)| matches!(point.role(), Some(Role::Power | Role::PowerIn)));
+        if supply(common) || crossed {
+            continue;
+        }
+        let name = net.at(common).map_or("", |point| point.name.as_str());
+        let handler = home.split_once('.').map_or("", |(handler, _)| handler);
+        let cable = job.model.cables.values().find(|cable| {
+            let ends = [cable.from.value.as_str(), cable.to.value.as_str()];
+            ends.contains(&unit.name.as_str()) && ends.contains(&handler)
+        });
+        let colour = cable.and_then(|cable| free_colour(job, cable));
+        let words = format!(
+            "wire {} from {home} to {name}",
+            colour.as_deref().unwrap_or("…")
+        );
+        let mut finding = Finding::new(
+            &RULE.kind,
+            unit.span,
+            format!("`{name}` is not joined to the common of a transformer"),
+            format!("add `{words}`"),
+        )
+        .measured(
+            Shown::word("no wire"),
+            Relation::Equal,
+            Shown::word(home.clone()),
+        );
+        if let (Some(wire), Some(_)) = (cable.and_then(|cable| cable.wires.last()), colour) {
+            let after = Span::new(wire.span.file, wire.span.end, wire.span.end);
+            finding = finding.edit(after, format!(", {words}"));
+        }
+        report.find(finding);
+    }
+}

@@ -1,0 +1,21 @@
+//! Control wiring.
+
+mod lost_call;
+mod way;
+
+pub(super) mod call_always_on;
+pub(super) mod call_not_driven;
+pub(super) mod call_reaches_nothing;
+pub(super) mod calls_joined;
+pub(super) mod colour_not_in_cable;
+pub(super) mod colour_twice;
+pub(super) mod common_missing;
+pub(super) mod conductors_too_many;
+pub(super) mod driven_past_safeties;
+pub(super) mod power_joined_to_common;
+pub(super) mod thermostat_unfed;
+pub(super) mod transformer_overloaded;
+pub(super) mod transformers_tied;
+
+use lost_call::{Lost, lost_calls};
+use way::{free_colour, from_to, last_words};

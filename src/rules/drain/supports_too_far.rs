@@ -1,0 +1,81 @@
+//! A drain is held often enough that it does not sag.
+
+use crate::quantity::{Dimension, length_text, show_length};
+use crate::rules::{Example, Job, Limit, Report, Rule};
+use crate::source::{Finding, Kind, Relation, Severity, Why};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    kind: Kind {
+        code: "DRN018",
+        name: "supports_too_far",
+        title: "drain supports too far apart",
+        severity: Severity::Error,
+        source: "IRC Table P2605.1; IMC Table 305.4",
+        why: Why {
+            checks: "The supports of a level drain stand no further apart than its pipe allows: 4 ft for PVC.",
+            on_site: "The pipe sags between its supports; every sag is a trap that nobody drew.",
+            fix: "Set supports at the distance named in the report.",
+        },
+    },
+    example: Example {
+        wrong: "drain second from ah.secondary-drain { pipe \"3/4 in PVC\", cleanout, trap drop 2 1/2 in, seal 1 1/4 in, south 4 ft, fall 1 in, hanger every 5 ft, discharge to tub, air gap 2 in }",
+        right: "drain second from ah.secondary-drain { pipe \"3/4 in PVC\", cleanout, trap drop 2 1/2 in, seal 1 1/4 in, south 4 ft, fall 1 in, hanger every 4 ft, discharge to tub, air gap 2 in }",
+    },
+    check,
+};
+
+fn check(job: &Job<'_>, report: &mut Report) {
+    for drain in job.model.drains.values() {
+        let (Some(spacing), Some(pipe)) = (drain.hangers, &drain.pipe) else {
+            continue;
+        };
+        let Some(support) = job.catalog.pipes.get(&pipe.value).map(|pipe| &pipe.support) else {
+            continue;
+        };
+        let Some(most) = support.get() else {
+            let reason = support.reason().unwrap_or("not given");
+            report.not_checked(
+                &RULE.kind,
+                format!("drain {}", drain.name),
+                reason,
+                Some(spacing.span),
+            );
+            continue;
+        };
+        let own = Limit {
+            source: format!("the stock's catalog; {}", RULE.kind.source),
+            ..Limit::of_catalog(most, support.span)
+        };
+        let most = job.limit(
+            &RULE.kind,
+            ("spacing", Dimension::Length),
+            Relation::AtMost,
+            own,
+            report,
+        );
+        if spacing.value <= most.value {
+            continue;
+        }
+        let mut finding = Finding::new(
+            &RULE.kind,
+            spacing.span,
+            format!(
+                "the supports of drain `{}` stand too far apart for its pipe",
+                drain.name
+            ),
+            format!("write `hanger every {}`", length_text(most.value)),
+        )
+        .measured(
+            show_length(spacing.value),
+            Relation::AtMost,
+            show_length(most.value),
+        )
+        .severity(most.severity)
+        .source(most.source)
+        .edit(spacing.span, length_text(most.value));
+        if let Some(span) = most.span {
+            finding = finding.label(span, "the greatest distance");
+        }
+        report.find(finding);
+    }
+}

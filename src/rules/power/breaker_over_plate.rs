@@ -1,0 +1,85 @@
+//! The breaker is no larger than the plate allows.
+
+use crate::physics::conductor::{Edition, largest_standard_rating_not_above};
+use crate::quantity::{Current, Dimension, number_text, show_pair};
+use crate::rules::{Example, Job, Report, Rule};
+use crate::source::{Finding, Kind, Relation, Severity, Why};
+use crate::systems::power::plate_of;
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    kind: Kind {
+        code: "PWR001",
+        name: "breaker_over_plate",
+        title: "breaker over the plate's maximum",
+        severity: Severity::Error,
+        source: "NEC 110.3(B), 440.22(C)",
+        why: Why {
+            checks: "The breaker is no larger than the maximum on the unit's plate, at the voltage setting in force.",
+            on_site: "A shorted motor burns on for as long as the breaker lets it; the inspector reads the plate first.",
+            fix: "Fit the breaker named in the report.",
+        },
+    },
+    example: Example {
+        wrong: "circuit ah-power to ah { from panel p1, breaker 20 A 2-pole, cable \"12/2 with ground\", measured 62 ft, volts 240 }",
+        right: "circuit ah-power to ah { from panel p1, breaker 15 A 2-pole, cable \"12/2 with ground\", measured 62 ft, volts 240 }",
+    },
+    check,
+};
+
+/// The edition of the electrical code that the job stands under.
+pub(super) fn edition(job: &Job<'_>) -> Edition {
+    let year = job
+        .model
+        .job
+        .codes
+        .nec
+        .as_ref()
+        .and_then(|nec| nec.value.parse().ok());
+    year.map_or_else(Edition::default, Edition::new)
+}
+
+fn check(job: &Job<'_>, report: &mut Report) {
+    for circuit in job.model.circuits.values() {
+        let (Some(breaker), Some(plate)) =
+            (circuit.breaker, plate_of(job.model, job.catalog, circuit))
+        else {
+            continue;
+        };
+        let Some(stated) = plate.most_breaker else {
+            continue;
+        };
+        let id = format!("circuit.{}.most-breaker", circuit.name);
+        let Some(most) = job.ledger.real(&id) else {
+            report.not_known(
+                &RULE.kind,
+                format!("circuit {}", circuit.name),
+                (job.ledger, &id),
+                breaker.span,
+            );
+            continue;
+        };
+        if breaker.value <= most {
+            continue;
+        }
+        let fit = largest_standard_rating_not_above(Current::new(most), edition(job))
+            .map_or(most, Current::value);
+        let (found, needed) = show_pair(breaker.value, most, Dimension::Current);
+        let setting = plate
+            .setting
+            .map_or_else(String::new, |(name, _)| format!(" at setting `{name}`"));
+        report.find(
+            Finding::new(
+                &RULE.kind,
+                breaker.span,
+                format!(
+                    "the breaker of circuit `{}` is larger than the plate of `{}` allows{setting}",
+                    circuit.name, circuit.unit.value
+                ),
+                format!("fit a breaker of `{} A`", number_text(fit, 0)),
+            )
+            .measured(found, Relation::AtMost, needed)
+            .label(stated.span, "maximum breaker on the plate")
+            .edit(breaker.span, format!("{} A", number_text(fit, 0))),
+        );
+    }
+}

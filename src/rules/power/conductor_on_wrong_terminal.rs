@@ -1,0 +1,117 @@
+//! Each conductor of the feed lands where the plate of the setting puts it.
+
+use crate::rules::{Example, Job, Report, Rule};
+use crate::source::{Finding, Kind, Relation, Scalar, Severity, Shown, Why};
+use crate::systems::power::setting_of;
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    kind: Kind {
+        code: "PWR012",
+        name: "conductor_on_wrong_terminal",
+        title: "feed conductor on the wrong terminal",
+        severity: Severity::Error,
+        source: "the equipment's catalog; NEC 110.3(B)",
+        why: Why {
+            checks: "The conductors of the feed land on the terminals that the sheet names for the setting in force: the bare or green one on ground, the others on the line terminals.",
+            on_site: "The unit does not run, or its cabinet is live.",
+            fix: "Land the conductor on the terminal named in the report.",
+        },
+    },
+    example: Example {
+        wrong: "circuit ah-power to ah { from panel p1, breaker 15 A 2-pole, cable \"14/2 with ground\", measured 62 ft, volts 240, land black on J1, land white on L2, land bare on GND }",
+        right: "circuit ah-power to ah { from panel p1, breaker 15 A 2-pole, cable \"14/2 with ground\", measured 62 ft, volts 240, land black on L1, land white on L2, land bare on GND }",
+    },
+    check,
+};
+
+fn is_ground(conductor: &str) -> bool {
+    let conductor = conductor.to_lowercase();
+    ["bare", "green", "ground"]
+        .iter()
+        .any(|word| conductor.contains(word))
+}
+
+fn check(job: &Job<'_>, report: &mut Report) {
+    for circuit in job.model.circuits.values() {
+        let Some(unit) = job.model.air_handlers.get(&circuit.unit.value) else {
+            continue;
+        };
+        let Some((name, setting)) = setting_of(unit) else {
+            continue;
+        };
+        let lands = &setting.lands;
+        let Some(ground) = lands.ground.get() else {
+            continue;
+        };
+        let lines: Vec<String> = [
+            Some(&lands.line_1),
+            lands.line_2.as_ref(),
+            lands.neutral.as_ref(),
+        ]
+        .into_iter()
+        .flatten()
+        .filter_map(crate::catalog::Stated::get)
+        .collect();
+        let is_empty = |terminal: &str| {
+            setting
+                .empty
+                .iter()
+                .flatten()
+                .filter_map(crate::catalog::Stated::get)
+                .any(|empty| empty == terminal)
+        };
+        for landing in &circuit.landings {
+            let terminal = &landing.terminal.value;
+            let earthed = is_ground(&landing.conductor.value);
+            let right = if earthed {
+                *terminal == ground
+            } else {
+                lines.contains(terminal)
+            };
+            // A terminal that stays empty has a rule of its own.
+            if right || is_empty(terminal) && !earthed {
+                continue;
+            }
+            let wanted: Vec<String> = if earthed {
+                vec![ground.clone()]
+            } else {
+                lines.clone()
+            };
+            let free = wanted
+                .iter()
+                .find(|wanted| {
+                    !circuit
+                        .landings
+                        .iter()
+                        .any(|other| other.terminal.value == **wanted)
+                })
+                .or(wanted.first());
+            let mut finding = Finding::new(
+                &RULE.kind,
+                landing.terminal.span,
+                format!(
+                    "conductor `{}` of circuit `{}` lands on `{terminal}`, which is not its terminal at setting `{name}`",
+                    landing.conductor.value, circuit.name
+                ),
+                free.map_or_else(
+                    || "land it as the plate says".to_owned(),
+                    |free| format!("land it on `{free}`"),
+                ),
+            )
+            .measured(
+                Shown::word(terminal.clone()),
+                Relation::OneOf,
+                Shown {
+                    value: Scalar::Words(wanted.clone()),
+                    unit: None,
+                    text: wanted.join(", "),
+                },
+            )
+            .label(lands.span, "the terminals of the setting");
+            if let Some(free) = free {
+                finding = finding.edit(landing.terminal.span, free.clone());
+            }
+            report.find(finding);
+        }
+    }
+}

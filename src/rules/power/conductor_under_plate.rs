@@ -1,0 +1,137 @@
+//! The conductors carry what the plate asks for, where they lie.
+
+use crate::catalog::Cable;
+use crate::physics::conductor::{Column, Size, ampacity};
+use crate::quantity::{Current, Dimension, number_text, show_pair, show_real};
+use crate::rules::{Example, Job, Report, Rule};
+use crate::source::{Finding, Kind, Relation, Severity, Why};
+use crate::systems::power::{cable_of, plate_of};
+
+use super::Section;
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    kind: Kind {
+        code: "PWR004",
+        name: "conductor_under_plate",
+        title: "conductors too small for the plate",
+        severity: Severity::Error,
+        source: "NEC 440.35, 334.80, Table 310.16",
+        why: Why {
+            checks: "After correction for the heat and for cables that lie together, and never above its 60 C ampacity, the cable carries the plate's minimum circuit ampacity.",
+            on_site: "The cable bakes in the attic, its insulation turns brittle, and years later it fails inside a wall.",
+            fix: "Use the thicker cable named in the report, or keep it out of the hot space.",
+        },
+    },
+    example: Example {
+        wrong: "circuit ou-power to ou { from panel p1, breaker 30 A 2-pole, cable \"14/2 with ground\", measured 40 ft, volts 240 }",
+        right: "circuit ou-power to ou { from panel p1, breaker 30 A 2-pole, cable \"10/2 with ground\", measured 40 ft, volts 240 }",
+    },
+    check,
+};
+
+/// The thinnest cable of the catalogs, with as many conductors, that carries `needed` under the same heat.
+fn thicker<'a>(job: &Job<'a>, cable: &Cable, factor: f64, needed: f64) -> Option<(&'a str, f64)> {
+    let carries = |other: &Cable| -> Option<f64> {
+        let size = other.gauge.get().and_then(Size::awg)?;
+        let column = match other.rated.get()?.value() {
+            rated if rated >= 194.0 => Column::C90,
+            rated if rated >= 167.0 => Column::C75,
+            _ => Column::C60,
+        };
+        let of = |column| ampacity(size, column).map(Current::value);
+        Some((of(column)? * factor).min(of(Column::C60)?))
+    };
+    let same = |other: &Cable| {
+        other.use_for.get() == cable.use_for.get()
+            && other.conductors.get() == cable.conductors.get()
+            && other.ground.get() == cable.ground.get()
+    };
+    job.catalog
+        .cables
+        .iter()
+        .filter(|(_, other)| same(other))
+        .filter_map(|(name, other)| Some((name.as_str(), carries(other)?)))
+        .filter(|(_, carried)| *carried >= needed)
+        .min_by(|a, b| a.1.total_cmp(&b.1))
+}
+
+fn check(job: &Job<'_>, report: &mut Report) {
+    for circuit in job.model.circuits.values() {
+        let Some(item) = &circuit.cable else { continue };
+        let id = |what: &str| format!("circuit.{}.{what}", circuit.name);
+        let thing = || format!("circuit {}", circuit.name);
+        let Some(cable) = cable_of(job.catalog, circuit) else {
+            let reason = format!("no catalog of the job holds a cable `{}`", item.value);
+            report.not_checked(&RULE.kind, thing(), reason, Some(item.span));
+            continue;
+        };
+        let Some(carried) = job.ledger.real(&id("ampacity")) else {
+            report.not_known(
+                &RULE.kind,
+                thing(),
+                (job.ledger, &id("ampacity")),
+                item.span,
+            );
+            continue;
+        };
+        let Some(needed) = job.ledger.real(&id("least-ampacity")) else {
+            report.not_known(
+                &RULE.kind,
+                thing(),
+                (job.ledger, &id("least-ampacity")),
+                item.span,
+            );
+            continue;
+        };
+        if carried >= needed {
+            continue;
+        }
+        let of = |what: &str| job.ledger.real(&id(what));
+        let factor = of("ambient-factor").unwrap_or(1.0) * of("bundle-factor").unwrap_or(1.0);
+        let better = thicker(job, cable, factor, needed);
+        let (found, needed_shown) = show_pair(carried, needed, Dimension::Current);
+        let mut finding = Finding::new(
+            &RULE.kind,
+            item.span,
+            format!(
+                "the conductors of circuit `{}` carry less than the plate of `{}` asks for",
+                circuit.name, circuit.unit.value
+            ),
+            better.map_or_else(
+                || {
+                    format!(
+                        "use a cable that carries {} A where it lies",
+                        number_text(needed, 1)
+                    )
+                },
+                |(name, _)| format!("write `cable \"{name}\"`"),
+            ),
+        )
+        .measured(found, Relation::AtLeast, needed_shown)
+        .source(Section::AMPACITY.of(job));
+        if let Some((name, _)) = better {
+            finding = finding.edit(item.span, format!("\"{name}\""));
+        }
+        if let Some(stated) =
+            plate_of(job.model, job.catalog, circuit).and_then(|plate| plate.least_ampacity)
+        {
+            finding = finding.label(stated.span, "minimum circuit ampacity on the plate");
+        }
+        if let (Some(ambient), Some(heat)) = (of("ambient"), of("ambient-factor"))
+            && heat < 1.0
+        {
+            let space = circuit
+                .through
+                .first()
+                .map_or(circuit.unit.span, |space| space.span);
+            let text = format!(
+                "{} around the cable leaves {} % of its {} A",
+                show_real(ambient, Dimension::Temperature).text,
+                number_text(heat * 100.0, 0),
+                number_text(of("ampacity-table").unwrap_or(0.0), 0)
+            );
+            finding = finding.label(space, text);
+        }
+        report.find(finding);
+    }
+}

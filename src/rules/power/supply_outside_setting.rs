@@ -1,0 +1,89 @@
+//! The circuit's voltage lies in the range of the setting in force.
+
+use crate::quantity::{Dimension, Voltage, number_text, show_real};
+use crate::rules::{Example, Job, Report, Rule};
+use crate::source::{Finding, Kind, Relation, Scalar, Severity, Shown, Why};
+use crate::systems::power::plate_of;
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    kind: Kind {
+        code: "PWR007",
+        name: "supply_outside_setting",
+        title: "supply voltage outside the unit's setting",
+        severity: Severity::Error,
+        source: "NEC 110.3(B), 440.4; the equipment's catalog",
+        why: Why {
+            checks: "The circuit's voltage lies in the supply range of the blower's voltage setting; where the job names no setting, the one it is shipped with.",
+            on_site: "At double voltage the motor burns within minutes; at half it hums, does not start, and burns later.",
+            fix: "Feed the unit at the voltage of its setting, or convert it and say so with `voltage-setting`.",
+        },
+    },
+    example: Example {
+        wrong: "circuit ah-power to ah { from panel p1, breaker 15 A 1-pole, cable \"14/2 with ground\", measured 62 ft, volts 120 }",
+        right: "circuit ah-power to ah { from panel p1, breaker 15 A 2-pole, cable \"14/2 with ground\", measured 62 ft, volts 240 }",
+    },
+    check,
+};
+
+fn check(job: &Job<'_>, report: &mut Report) {
+    for circuit in job.model.circuits.values() {
+        let (Some(volts), Some(plate)) = (circuit.volts, plate_of(job.model, job.catalog, circuit))
+        else {
+            continue;
+        };
+        let thing = format!("circuit {}", circuit.name);
+        let Some(range) = plate.supply.get() else {
+            let reason = plate.supply.reason().unwrap_or("not given");
+            report.not_checked(&RULE.kind, thing, reason, Some(volts.span));
+            continue;
+        };
+        if range.holds(Voltage::new(volts.value)) {
+            continue;
+        }
+        let unit = job.model.air_handlers.get(&circuit.unit.value);
+        let other = unit.and_then(|unit| {
+            unit.sheet.electrical.settings.iter().find(|(_, setting)| {
+                setting
+                    .supply
+                    .get()
+                    .is_some_and(|range| range.holds(Voltage::new(volts.value)))
+            })
+        });
+        let (least, most) = (range.least.value(), range.most.value());
+        let ends = format!("{} V to {} V", number_text(least, 0), number_text(most, 0));
+        let help = match other {
+            Some((name, _)) => {
+                format!("write `voltage-setting \"{name}\"` in the unit, or feed it at {ends}")
+            }
+            None => format!("feed the unit at {ends}"),
+        };
+        let message = match plate.setting {
+            Some((name, _)) => format!(
+                "circuit `{}` feeds `{}` outside its setting `{name}`",
+                circuit.name, circuit.unit.value
+            ),
+            None => format!(
+                "circuit `{}` feeds `{}` outside its plate",
+                circuit.name, circuit.unit.value
+            ),
+        };
+        let mut finding = Finding::new(&RULE.kind, volts.span, message, help)
+            .measured(
+                show_real(volts.value, Dimension::Voltage),
+                Relation::Between,
+                Shown {
+                    value: Scalar::Pair(least, most),
+                    unit: Dimension::Voltage.unit(),
+                    text: format!("{} V and {} V", number_text(least, 0), number_text(most, 0)),
+                },
+            )
+            .label(plate.supply.span, "supply voltages of the setting");
+        if let Some(setting) = unit.and_then(|unit| unit.setting.as_ref()) {
+            finding = finding.label(setting.span, "the setting");
+            if let Some((name, _)) = other {
+                finding = finding.edit(setting.span, format!("\"{name}\""));
+            }
+        }
+        report.find(finding);
+    }
+}

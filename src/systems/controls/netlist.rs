@@ -1,0 +1,386 @@
+//! The terminals of the job, the conductors of its cables and its splices, and what is joined to what.
+
+use indexmap::IndexMap;
+
+use crate::catalog::{Call, CallSide, Catalog, Role};
+use crate::model::Model;
+use crate::source::{Span, Spanned};
+
+/// What a point of the wiring is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// A terminal of a unit.
+    Terminal {
+        /// The unit's name.
+        unit: String,
+        /// Its word in the language.
+        kind: &'static str,
+        /// What the terminal is for; none when the catalog does not say.
+        role: Option<Role>,
+        /// Where the unit stands in the job.
+        head: Span,
+    },
+    /// A conductor of a cable.
+    Conductor {
+        /// The cable.
+        cable: String,
+        /// Its colour.
+        colour: String,
+    },
+    /// A splice.
+    Splice,
+}
+
+/// A point of the wiring.
+#[derive(Clone, Debug)]
+pub struct Point {
+    /// As the job writes it: `ah.Y`, `stat-cable.red`, `s1`.
+    pub name: String,
+    /// What it is.
+    pub place: Place,
+}
+
+impl Point {
+    /// What the terminal is for.
+    pub const fn role(&self) -> Option<Role> {
+        match &self.place {
+            Place::Terminal { role, .. } => *role,
+            _ => None,
+        }
+    }
+
+    /// The call it carries, and on which side of it.
+    pub fn call(&self) -> Option<(CallSide, Call)> {
+        self.role().and_then(Role::call)
+    }
+
+    /// The unit it belongs to.
+    pub fn unit(&self) -> Option<&str> {
+        match &self.place {
+            Place::Terminal { unit, .. } => Some(unit),
+            _ => None,
+        }
+    }
+
+    /// The unit's word in the language.
+    pub const fn kind(&self) -> &'static str {
+        match &self.place {
+            Place::Terminal { kind, .. } => kind,
+            _ => "",
+        }
+    }
+
+    /// As reports name it on a path.
+    pub fn words(&self) -> String {
+        match &self.place {
+            Place::Terminal { .. } => self.name.clone(),
+            Place::Conductor { cable, colour } => format!("{colour} of {cable}"),
+            Place::Splice => format!("splice {}", self.name),
+        }
+    }
+}
+
+/// Two points joined, and the words that join them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Join {
+    /// One point.
+    pub one: usize,
+    /// The other.
+    pub other: usize,
+    /// The words that name the end: a terminal in a `wire`, a conductor in a `join`; none inside a switch.
+    pub words: Option<Span>,
+}
+
+/// A relay: its coil's ends and its contact.
+#[derive(Clone, Debug)]
+pub(super) struct Relay {
+    pub(super) coil: Vec<usize>,
+    pub(super) common: Vec<usize>,
+    pub(super) switched: Vec<usize>,
+}
+
+/// The wiring of a job.
+#[derive(Clone, Debug, Default)]
+pub struct Netlist {
+    points: IndexMap<String, Point>,
+    joins: Vec<Join>,
+    beside: Vec<Vec<(usize, usize)>>,
+    net_of: Vec<usize>,
+    pub(super) relays: Vec<Relay>,
+    /// Whether a cable was misread: what is missing may be there.
+    pub flawed: bool,
+}
+
+impl Netlist {
+    /// The wiring of `model`.
+    pub fn of(model: &Model, catalog: &Catalog) -> Self {
+        let mut net = Self::default();
+        net.terminals(model, catalog);
+        net.cables(model);
+        net.splices(model);
+        net.spread();
+        net
+    }
+
+    fn point(&mut self, name: &str, place: Place) -> usize {
+        if let Some(known) = self.points.get_index_of(name) {
+            return known;
+        }
+        let point = Point {
+            name: name.to_owned(),
+            place,
+        };
+        self.points.insert_full(name.to_owned(), point).0
+    }
+
+    fn join(&mut self, one: usize, other: usize, words: Option<Span>) {
+        self.joins.push(Join { one, other, words });
+    }
+
+    fn terminals(&mut self, model: &Model, catalog: &Catalog) {
+        let put = |net: &mut Self, unit: &str, kind, head, name: &str, role: Option<Role>| {
+            let place = Place::Terminal {
+                unit: unit.to_owned(),
+                kind,
+                role,
+                head,
+            };
+            net.point(&format!("{unit}.{name}"), place)
+        };
+        for unit in model.air_handlers.values() {
+            for (name, terminal) in unit.sheet.control.iter() {
+                put(
+                    self,
+                    &unit.name,
+                    "air-handler",
+                    unit.span,
+                    name,
+                    terminal.role.get(),
+                );
+            }
+        }
+        for unit in model.equipment.values() {
+            let Some(terminals) = &unit.terminals else {
+                continue;
+            };
+            let placed: Vec<(usize, Option<Role>)> = terminals
+                .iter()
+                .map(|(name, terminal)| {
+                    let role = terminal.role.get();
+                    (
+                        put(self, &unit.name, unit.kind, unit.span, name, role),
+                        role,
+                    )
+                })
+                .collect();
+            let with = |wanted: &[Role]| -> Vec<usize> {
+                placed
+                    .iter()
+                    .filter(|(_, role)| role.is_some_and(|role| wanted.contains(&role)))
+                    .map(|(point, _)| *point)
+                    .collect()
+            };
+            if unit.kind == "relay" {
+                self.relays.push(Relay {
+                    coil: with(&[Role::Coil]),
+                    common: with(&[Role::ContactCommon]),
+                    switched: with(&[Role::ContactOpen, Role::ContactClosed]),
+                });
+            }
+            // A float switch conducts as long as the water is low; one that closes on rise does not.
+            let rests_open = unit
+                .model
+                .as_ref()
+                .and_then(|model| catalog.float_switches.get(&model.value))
+                .is_some_and(|sheet| sheet.opens_on_rise.get() == Some(false));
+            if let ("switch" | "pump", [one, other], false) =
+                (unit.kind, with(&[Role::Switch]).as_slice(), rests_open)
+            {
+                self.join(*one, *other, None);
+            }
+        }
+    }
+
+    /// The point at a wire's end; a terminal that no catalog knows gets one without a role.
+    fn end(&mut self, model: &Model, end: &Spanned<String>) -> usize {
+        let unit = end.value.split_once('.').map(|(unit, _)| unit);
+        let place = match unit {
+            None => Place::Splice,
+            Some(unit) => Place::Terminal {
+                unit: unit.to_owned(),
+                kind: model.equipment.get(unit).map_or("", |unit| unit.kind),
+                role: None,
+                head: end.span,
+            },
+        };
+        self.point(&end.value, place)
+    }
+
+    fn cables(&mut self, model: &Model) {
+        for cable in model.cables.values() {
+            self.flawed |= cable.flawed;
+            for (n, wire) in cable.wires.iter().enumerate() {
+                let colour = &wire.colour.value;
+                let taken = cable
+                    .wires
+                    .iter()
+                    .take(n)
+                    .any(|other| other.colour.value == *colour);
+                let mut name = format!("{}.{colour}", cable.name);
+                if taken {
+                    name = format!("{name} (again, wire {})", n + 1);
+                }
+                let conductor = self.point(
+                    &name,
+                    Place::Conductor {
+                        cable: cable.name.clone(),
+                        colour: colour.clone(),
+                    },
+                );
+                let (from, to) = (self.end(model, &wire.from), self.end(model, &wire.to));
+                self.join(from, conductor, Some(wire.from.span));
+                self.join(conductor, to, Some(wire.to.span));
+            }
+            for spare in &cable.spares {
+                self.point(
+                    &format!("{}.{}", cable.name, spare.value),
+                    Place::Conductor {
+                        cable: cable.name.clone(),
+                        colour: spare.value.clone(),
+                    },
+                );
+            }
+        }
+    }
+
+    fn splices(&mut self, model: &Model) {
+        for entry in model
+            .entries
+            .iter()
+            .filter(|entry| entry.word.word == "splice")
+        {
+            let Some(name) = entry.text("name").known() else {
+                continue;
+            };
+            self.flawed |= entry.flawed || entry.body_flawed;
+            let splice = self.point(&name.value, Place::Splice);
+            for join in entry.children("join") {
+                if let Some(conductor) = join.text("conductor").known() {
+                    let point = self.end(model, &conductor);
+                    self.join(splice, point, Some(conductor.span));
+                }
+            }
+        }
+    }
+
+    /// Numbers the nets: points that are joined, however roundabout, get one number.
+    fn spread(&mut self) {
+        self.beside = vec![Vec::new(); self.points.len()];
+        for (n, join) in self.joins.iter().enumerate() {
+            for (here, there) in [(join.one, join.other), (join.other, join.one)] {
+                if let Some(list) = self.beside.get_mut(here) {
+                    list.push((there, n));
+                }
+            }
+        }
+        self.net_of = vec![usize::MAX; self.points.len()];
+        for start in 0..self.points.len() {
+            let mut waiting = vec![start];
+            while let Some(point) = waiting.pop() {
+                match self.net_of.get_mut(point) {
+                    Some(net) if *net == usize::MAX => *net = start,
+                    _ => continue,
+                }
+                if let Some(list) = self.beside.get(point) {
+                    waiting.extend(list.iter().map(|(there, _)| *there));
+                }
+            }
+        }
+    }
+
+    /// Every point, with its number.
+    pub fn points(&self) -> impl Iterator<Item = (usize, &Point)> {
+        self.points.values().enumerate()
+    }
+
+    /// The point numbered `n`.
+    pub fn at(&self, n: usize) -> Option<&Point> {
+        self.points.get_index(n).map(|(_, point)| point)
+    }
+
+    /// The net of a point.
+    pub fn net(&self, point: usize) -> usize {
+        self.net_of.get(point).copied().unwrap_or(usize::MAX)
+    }
+
+    /// The points of a net.
+    pub fn members(&self, net: usize) -> impl Iterator<Item = (usize, &Point)> {
+        self.points().filter(move |(n, _)| self.net(*n) == net)
+    }
+
+    /// The nets, each once, with their points.
+    pub fn nets(&self) -> Vec<Vec<(usize, &Point)>> {
+        let mut nets: IndexMap<usize, Vec<(usize, &Point)>> = IndexMap::new();
+        for (n, point) in self.points() {
+            nets.entry(self.net(n)).or_default().push((n, point));
+        }
+        nets.into_values().collect()
+    }
+
+    /// Whether anything is joined to a point.
+    pub fn is_wired(&self, point: usize) -> bool {
+        self.beside.get(point).is_some_and(|list| !list.is_empty())
+    }
+
+    /// The joins of a point.
+    pub fn joins_of(&self, point: usize) -> impl Iterator<Item = &Join> {
+        self.beside
+            .get(point)
+            .into_iter()
+            .flatten()
+            .filter_map(|(_, join)| self.joins.get(*join))
+    }
+
+    /// The shortest way from one point to another along joins, both ends included; none when they are not joined.
+    pub fn path(&self, from: usize, to: usize) -> Option<Vec<usize>> {
+        let mut came: Vec<Option<usize>> = vec![None; self.points.len()];
+        let mut ring = std::collections::VecDeque::from([from]);
+        while let Some(point) = ring.pop_front() {
+            if point == to {
+                let mut way = vec![to];
+                let mut at = to;
+                while at != from {
+                    at = came.get(at).copied().flatten()?;
+                    way.push(at);
+                }
+                way.reverse();
+                return Some(way);
+            }
+            for (there, _) in self.beside.get(point).into_iter().flatten() {
+                if let Some(slot) = came.get_mut(*there).filter(|slot| slot.is_none())
+                    && *there != from
+                {
+                    *slot = Some(point);
+                    ring.push_back(*there);
+                }
+            }
+        }
+        None
+    }
+
+    /// The words that join two neighbouring points.
+    pub fn words_between(&self, one: usize, other: usize) -> Option<Span> {
+        self.joins_of(one)
+            .find(|join| join.one == other || join.other == other)
+            .and_then(|join| join.words)
+    }
+
+    /// A path in words: `stat.Y → yellow of stat-cable → ah.Y`.
+    pub fn path_words(&self, path: &[usize]) -> String {
+        path.iter()
+            .filter_map(|point| self.at(*point))
+            .map(Point::words)
+            .collect::<Vec<_>>()
+            .join(" → ")
+    }
+}

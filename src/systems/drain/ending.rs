@@ -1,0 +1,109 @@
+//! Sizes of port and pipe, and how the drain ends.
+
+use crate::catalog::Catalog;
+use crate::figures::{Figure, Ledger};
+use crate::model::{Drain, Model};
+use crate::quantity::Length;
+use crate::source::Spanned;
+
+/// Least air gap (IPC 802.3.1).
+const LEAST_GAP: Length = Length::INCH;
+
+fn port_size(model: &Model, drain: &Drain) -> Figure {
+    let id = format!("drain.{}.port-size", drain.name);
+    let formula = "trade size of the unit's drain port";
+    let port = model.air_handlers.get(&drain.unit).and_then(|unit| {
+        let name = drain.port.value.split_once('.')?.1;
+        unit.sheet.ports.named(name)
+    });
+    let Some(port) = port else {
+        return Figure::unknown(id, "the port is not known").formula(formula);
+    };
+    match port.size.get() {
+        Some(size) => Figure::length(id, size.across()).source("the equipment's catalog"),
+        None => Figure::unknown(id, port.size.reason().unwrap_or("not given")),
+    }
+    .formula(formula)
+    .place(port.size.span, "size")
+}
+
+/// A measure of the catalog's pipe, or why it is not known.
+fn of_pipe(
+    catalog: &Catalog,
+    id: String,
+    formula: &str,
+    pipe: Option<&Spanned<String>>,
+    measure: impl Fn(&crate::catalog::Pipe) -> crate::catalog::Stated<Length>,
+) -> Figure {
+    let Some(pipe) = pipe else {
+        return Figure::unknown(id, "the pipe is not stated").formula(formula);
+    };
+    let figure = match catalog.pipes.get(&pipe.value).map(measure) {
+        Some(stated) => match stated.get() {
+            Some(length) => Figure::length(id, length).source("the stock's catalog"),
+            None => Figure::unknown(id, stated.reason().unwrap_or("not given")),
+        }
+        .place(stated.span, pipe.value.clone()),
+        None => Figure::unknown(
+            id,
+            format!("no catalog of the job holds a pipe `{}`", pipe.value),
+        ),
+    };
+    figure.formula(formula).place(pipe.span, "pipe")
+}
+
+/// Enters the figures of port, pipes and end.
+pub(super) fn enter(model: &Model, catalog: &Catalog, drain: &Drain, ledger: &mut Ledger) {
+    let id = |what: &str| format!("drain.{}.{what}", drain.name);
+    ledger.enter(port_size(model, drain));
+    ledger.enter(of_pipe(
+        catalog,
+        id("pipe-size"),
+        "trade size of the first pipe",
+        drain.pipe.as_ref(),
+        |pipe| pipe.size.clone(),
+    ));
+    let last = drain.legs.last().and_then(|leg| leg.pipe.as_ref());
+    ledger.enter(of_pipe(
+        catalog,
+        id("opening"),
+        "inside diameter of the last pipe",
+        last.or(drain.pipe.as_ref()),
+        |pipe| pipe.inside.clone(),
+    ));
+    let needed = match ledger.length(&id("opening")) {
+        Some(opening) => Figure::length(id("air-gap-needed"), LEAST_GAP.max(opening * 2)),
+        None => Figure::unknown(
+            id("air-gap-needed"),
+            "the pipe's inside diameter is not known",
+        ),
+    };
+    ledger.enter(
+        needed
+            .formula("twice the drain's opening, and no less than 1 in")
+            .input(id("opening"))
+            .source("IPC 802.3.1 (number from memory)"),
+    );
+    let Some(ending) = &drain.ending else {
+        return;
+    };
+    ledger.enter(
+        Figure::text(id("end"), ending.to.value.clone())
+            .formula("where the water goes, as given")
+            .place(ending.to.span, "discharge"),
+    );
+    if let Some(how) = &ending.how {
+        ledger.enter(
+            Figure::text(id("end-joint"), how.value.clone())
+                .formula("how the drain ends, as given")
+                .place(how.span, how.value.clone()),
+        );
+    }
+    if let Some(distance) = ending.distance {
+        ledger.enter(
+            Figure::length(id("air-gap"), distance.value)
+                .formula("height of the gap, as given")
+                .place(distance.span, "gap"),
+        );
+    }
+}

@@ -1,0 +1,118 @@
+//! What a circuit's unit says on its plate, whichever sort of equipment it is.
+
+use crate::catalog::{Catalog, Poles, Range, Stated, VoltageSetting};
+use crate::model::{AirHandler, Circuit, Model};
+use crate::quantity::{Current, Voltage};
+use crate::source::Span;
+
+/// A unit's plate, at the voltage setting in force where it has settings.
+#[derive(Clone, Copy, Debug)]
+pub struct Plate<'a> {
+    /// The air handler's setting: its name and what it asks.
+    pub setting: Option<(&'a str, &'a VoltageSetting)>,
+    /// Supply voltages.
+    pub supply: &'a Stated<Range<Voltage>>,
+    /// Minimum circuit ampacity; none on a plate that gives running current alone.
+    pub least_ampacity: Option<&'a Stated<Current>>,
+    /// Maximum breaker or fuse.
+    pub most_breaker: Option<&'a Stated<Current>>,
+    /// Running current.
+    pub running: Option<&'a Stated<Current>>,
+    /// Poles of the breaker.
+    pub poles: Option<&'a Stated<Poles>>,
+    /// Whether it is air-conditioning equipment, whose breaker goes by its plate (NEC 240.4(G), Article 440).
+    pub conditions_air: bool,
+    /// Where it stands in the catalog.
+    pub span: Span,
+}
+
+/// The voltage setting in force: the one that the job names, else the first, as shipped. None when the named one
+/// is not in the sheet.
+pub fn setting_of(unit: &AirHandler) -> Option<(&str, &VoltageSetting)> {
+    let settings = &unit.sheet.electrical.settings;
+    match &unit.setting {
+        Some(named) => settings.get_key_value(&named.value),
+        None => settings.first(),
+    }
+    .map(|(name, setting)| (name.as_str(), setting))
+}
+
+fn of_plate(plate: &crate::catalog::Plate, conditions_air: bool) -> Plate<'_> {
+    Plate {
+        setting: None,
+        supply: &plate.supply,
+        least_ampacity: Some(&plate.least_ampacity),
+        most_breaker: Some(&plate.most_breaker),
+        running: None,
+        poles: Some(&plate.poles),
+        conditions_air,
+        span: plate.span,
+    }
+}
+
+fn of_motor<'a>(supply: &'a Stated<Range<Voltage>>, running: &'a Stated<Current>) -> Plate<'a> {
+    Plate {
+        setting: None,
+        supply,
+        least_ampacity: None,
+        most_breaker: None,
+        running: Some(running),
+        poles: None,
+        conditions_air: false,
+        span: supply.span,
+    }
+}
+
+/// The plate of the unit that a circuit feeds; none when unit, model or setting is not known.
+pub fn plate_of<'a>(
+    model: &'a Model,
+    catalog: &'a Catalog,
+    circuit: &Circuit,
+) -> Option<Plate<'a>> {
+    if let Some(unit) = model.air_handlers.get(&circuit.unit.value) {
+        let (name, setting) = setting_of(unit)?;
+        return Some(Plate {
+            setting: Some((name, setting)),
+            supply: &setting.supply,
+            least_ampacity: Some(&setting.least_ampacity),
+            most_breaker: Some(&setting.most_breaker),
+            running: Some(&setting.running),
+            poles: Some(&setting.poles),
+            conditions_air: true,
+            span: setting.span,
+        });
+    }
+    let unit = model.equipment.get(&circuit.unit.value)?;
+    let named = &unit.model.as_ref()?.value;
+    match unit.kind {
+        "outdoor-unit" => catalog
+            .outdoor_units
+            .get(named)
+            .map(|sheet| of_plate(&sheet.plate, true)),
+        "chiller" => catalog
+            .chillers
+            .get(named)
+            .map(|sheet| of_plate(&sheet.plate, true)),
+        "boiler" => catalog
+            .boilers
+            .get(named)
+            .map(|sheet| of_plate(&sheet.plate, false)),
+        "pump" => catalog
+            .pumps
+            .get(named)
+            .map(|sheet| of_motor(&sheet.supply, &sheet.running)),
+        "circulator" => catalog
+            .circulators
+            .get(named)
+            .map(|sheet| of_motor(&sheet.supply, &sheet.running)),
+        _ => None,
+    }
+}
+
+/// How many poles a plate asks for.
+pub(super) fn poles(stated: &Stated<Poles>) -> Option<usize> {
+    stated.get().map(|poles| match poles {
+        Poles::One => 1,
+        Poles::Two => 2,
+    })
+}
