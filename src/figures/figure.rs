@@ -135,6 +135,14 @@ impl Figure {
         self
     }
 
+    /// The places it was read from, in order.
+    pub fn places(&self) -> impl Iterator<Item = (Span, &str)> {
+        self.inputs.iter().filter_map(|input| match input {
+            Input::Place { span, text } => Some((*span, text.as_str())),
+            _ => None,
+        })
+    }
+
     /// The unit its number is in, as JSON and CSV print it.
     pub const fn unit(&self) -> Option<&'static str> {
         match &self.value {

@@ -12,6 +12,7 @@ pub mod friction;
 pub mod hot_water_coil;
 pub mod network;
 pub mod packing;
+pub mod passage;
 pub mod pipe_dims;
 pub mod pipe_flow;
 pub mod psychrometrics;

@@ -2,6 +2,7 @@
 //!
 //! Adding a rule touches its file, one line of the registry, and its folder of cases.
 
+mod access;
 mod air;
 mod controls;
 mod drain;

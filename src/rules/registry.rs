@@ -4,10 +4,19 @@ use crate::source::Kind;
 use crate::{catalog, language, model};
 
 use super::rule::Rule;
-use super::{air, controls, drain, power};
+use super::{access, air, controls, drain, power};
 
 /// The rules in order of their codes.
 pub static RULES: &[&Rule] = &[
+    &access::service_space_blocked::RULE,
+    &access::cabinet_collision::RULE,
+    &access::clearance_too_small::RULE,
+    &access::working_space_blocked::RULE,
+    &access::piece_too_large::RULE,
+    &access::attic_opening_too_small::RULE,
+    &access::passage_too_small::RULE,
+    &access::passage_too_long::RULE,
+    &access::passage_floor_narrow::RULE,
     &air::room_without_outlet::RULE,
     &air::takeoff_near_fitting::RULE,
     &air::takeoffs_too_close::RULE,

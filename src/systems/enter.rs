@@ -4,7 +4,7 @@ use crate::catalog::Catalog;
 use crate::figures::Ledger;
 use crate::model::Model;
 
-use super::{air, controls, drain, power};
+use super::{access, air, controls, drain, power};
 
 /// All figures of a job.
 pub fn figure(model: &Model, catalog: &Catalog) -> Ledger {
@@ -13,5 +13,6 @@ pub fn figure(model: &Model, catalog: &Catalog) -> Ledger {
     drain::enter(model, catalog, &mut ledger);
     power::enter(model, catalog, &mut ledger);
     controls::enter(model, catalog, &mut ledger);
+    access::enter(model, catalog, &mut ledger);
     ledger
 }

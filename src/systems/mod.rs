@@ -1,5 +1,6 @@
 //! One file or folder per system: model and physics to figures.
 
+mod access;
 mod air;
 pub mod controls;
 pub mod drain;

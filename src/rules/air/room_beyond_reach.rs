@@ -53,14 +53,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
 }
 
 fn place_of(job: &Job<'_>, id: &str) -> Option<Span> {
-    job.ledger
-        .get(id)?
-        .inputs
-        .iter()
-        .find_map(|input| match input {
-            crate::figures::Input::Place { span, .. } => Some(*span),
-            _ => None,
-        })
+    job.ledger.get(id)?.places().next().map(|(span, _)| span)
 }
 
 fn beyond(job: &Job<'_>, room: &Room, distance: Length, reach: Length) -> Finding {

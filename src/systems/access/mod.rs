@@ -1,0 +1,11 @@
+//! Setting and access: what stands where a unit needs room, and whether it can be carried in.
+
+mod clearance;
+mod enter;
+mod passage;
+mod pipe_in_space;
+mod service_space;
+mod standing;
+mod working_space;
+
+pub(super) use enter::enter;
