@@ -2,7 +2,7 @@
 
 use super::check::ZERO_AMOUNT;
 use super::node::Node;
-use super::reading::{Reading, key_of, nearest};
+use super::reading::{Reading, choices, key_of, nearest};
 use crate::quantity::{Dimension, QuantityError, show_pair};
 use crate::source::{Finding, Kind, Relation, Scalar, Severity, Shown, Span, Why};
 
@@ -213,24 +213,25 @@ pub(super) fn misread_finding(
         }
         Misread::Word(found, known) => {
             let near = nearest(known.iter().copied(), found);
-            let finding = Finding::new(
+            let mut finding = Finding::new(
                 &UNKNOWN_WORD,
                 node.span,
                 format!("`{found}` is not a word of `{field}`"),
                 match near {
                     Some(near) => format!("write `{near}`"),
-                    None => format!("use one of: {}", known.join(", ")),
-                },
-            )
-            .measured(
-                Shown::word(found.clone()),
-                Relation::OneOf,
-                Shown {
-                    value: Scalar::Words(known.iter().map(|w| (*w).to_owned()).collect()),
-                    unit: None,
-                    text: known.join(", "),
+                    None => choices(known.iter().copied(), found),
                 },
             );
+            // A long list helps nobody in a report.
+            if known.len() <= 8 {
+                let words = known.iter().map(|w| (*w).to_owned()).collect();
+                let needed = Shown {
+                    value: Scalar::Words(words),
+                    unit: None,
+                    text: known.join(", "),
+                };
+                finding = finding.measured(Shown::word(found.clone()), Relation::OneOf, needed);
+            }
             match near {
                 Some(near) => finding.edit(node.span, near),
                 None => finding,
@@ -243,7 +244,7 @@ pub(super) fn misread_finding(
         } => Finding::new(
             &BAD_AMOUNT,
             reading.within(node.span, words, range.0, range.1),
-            format!("`{words}` is not read as `{field}`: {wanted}"),
+            format!("`{words}` is not readable: {wanted}"),
             format!("write it as `{example}`"),
         ),
         Misread::EmptyRange {

@@ -238,7 +238,10 @@ impl<'n> Fields<'n> {
             let near = nearest(known.iter().map(String::as_str), &key.value);
             let help = match near {
                 Some(near) => format!("write `{near}`"),
-                None => format!("take it out, or use one of: {}", known.join(", ")),
+                None => format!(
+                    "take it out, or {}",
+                    choices(known.iter().map(String::as_str), &key.value)
+                ),
             };
             if let Some(near) = near {
                 self.missing.retain(|field| !same_key(field, near));
@@ -282,14 +285,30 @@ impl<'n> Fields<'n> {
 }
 
 /// The known name nearest to `word`: without case first, then by edit distance up to a third of its length.
+/// Words of one or two letters are too alike to guess by distance.
 pub fn nearest<'k>(known: impl Iterator<Item = &'k str> + Clone, word: &str) -> Option<&'k str> {
     if let Some(same) = known.clone().find(|k| k.eq_ignore_ascii_case(word)) {
         return Some(same);
     }
     let low = word.to_lowercase();
+    let longest = |k: &str| k.chars().count().max(low.chars().count());
     known
+        .filter(|k| longest(k) > 2)
         .map(|k| (strsim::osa_distance(&k.to_lowercase(), &low), k))
-        .filter(|(distance, k)| *distance <= 1.max(k.chars().count().max(low.len()) / 3))
+        .filter(|(distance, k)| *distance <= 1.max(longest(k) / 3))
         .min_by_key(|(distance, _)| *distance)
         .map(|(_, k)| k)
+}
+
+/// `use one of: …`; of a long list the four nearest alone.
+pub(super) fn choices<'k>(known: impl Iterator<Item = &'k str>, word: &str) -> String {
+    let mut all: Vec<&str> = known.collect();
+    if all.len() <= 8 {
+        return format!("use one of: {}", all.join(", "));
+    }
+    let low = word.to_lowercase();
+    all.sort_by_cached_key(|k| strsim::osa_distance(&k.to_lowercase(), &low));
+    let count = all.len();
+    all.truncate(4);
+    format!("use one of {count} words, such as: {}", all.join(", "))
 }

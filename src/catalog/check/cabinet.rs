@@ -97,16 +97,29 @@ pub(super) fn port(
         } else {
             (most, Relation::AtMost)
         };
-        let help = if least <= most {
-            format!(
-                "give it {} from `{}` to `{}`",
-                along.name,
-                length_text(least),
-                length_text(most)
-            )
-        } else {
-            "the opening is larger than its side: look at both sizes".to_owned()
-        };
+        if least > most {
+            findings.push(
+                Finding::new(
+                    &PORT_OFF_FACE,
+                    port.size.span,
+                    format!("port `{name}` is larger than the {side} of the cabinet"),
+                    "look at both sizes: width x height as seen from outside",
+                )
+                .measured(
+                    show_length(along.half * 2),
+                    Relation::AtMost,
+                    show_length(along.end),
+                )
+                .label(size_span, "the cabinet"),
+            );
+            return;
+        }
+        let help = format!(
+            "give it {} from `{}` to `{}`",
+            along.name,
+            length_text(least),
+            length_text(most)
+        );
         findings.push(
             Finding::new(
                 &PORT_OFF_FACE,

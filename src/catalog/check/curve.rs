@@ -110,6 +110,12 @@ pub(super) fn curve<A: Measured, B: Measured>(
         } else {
             continue;
         };
+        // Neither more nor less: it is the same.
+        let relation = if found.total_cmp(needed).is_eq() {
+            Relation::Not
+        } else {
+            relation
+        };
         findings.push(turned_back(
             (*second, *first),
             what,
@@ -129,7 +135,7 @@ fn turned_back(
     (found, needed): (Shown, Shown),
     relation: Relation,
 ) -> Finding {
-    let side = if relation == Relation::AtMost {
+    let side = if words.ends_with("fall") {
         "below"
     } else {
         "above"

@@ -1,5 +1,6 @@
 //! Nameplates, terminals and safeties agree with themselves.
 
+use crate::catalog::reading::choices;
 use crate::catalog::{
     AirHandler, Named, Plate, Safety, SafetyType, Stated, Terminal, VoltageSetting,
 };
@@ -72,14 +73,13 @@ fn terminal(
         return;
     };
     let near = known.nearest(name);
-    let list: Vec<&str> = known.keys().map(String::as_str).collect();
     let mut finding = Finding::new(
         &UNKNOWN_TERMINAL,
         named.span,
         format!("{what} names terminal `{name}`, which the unit does not have"),
         match near {
             Some(near) => format!("write `{near}`"),
-            None => format!("use one of: {}", list.join(", ")),
+            None => choices(known.keys().map(String::as_str), name),
         },
     );
     if let Some(near) = near {
@@ -193,13 +193,18 @@ fn safety(name: &str, safety: &Safety, control: &Named<Terminal>, findings: &mut
         SafetyType::Float | SafetyType::Pressure => return,
     };
     if wrong {
+        let relation = if close == open {
+            Relation::Not
+        } else {
+            relation
+        };
         let (found, needed) = show_pair(close.value(), open.value(), Dimension::Temperature);
         findings.push(
             Finding::new(
                 &SAFETY_WITHOUT_GAP,
                 closes.span,
                 format!(
-                    "a {} closes {side} where it opens, and `{name}` does not",
+                    "`{name}` does not close {side} where it opens, as a {} does",
                     of.word()
                 ),
                 format!("give `closes` a temperature {side} {}", needed.text),
