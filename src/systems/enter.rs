@@ -4,7 +4,7 @@ use crate::catalog::Catalog;
 use crate::figures::Ledger;
 use crate::model::Model;
 
-use super::{access, air, controls, drain, power};
+use super::{access, air, controls, drain, plan, power};
 
 /// All figures of a job.
 pub fn figure(model: &Model, catalog: &Catalog) -> Ledger {
@@ -14,5 +14,6 @@ pub fn figure(model: &Model, catalog: &Catalog) -> Ledger {
     power::enter(model, catalog, &mut ledger);
     controls::enter(model, catalog, &mut ledger);
     access::enter(model, catalog, &mut ledger);
+    plan::enter(model, catalog, &mut ledger);
     ledger
 }

@@ -6,5 +6,6 @@ pub mod controls;
 pub mod drain;
 mod enter;
 pub mod power;
+mod plan;
 
 pub use enter::figure;

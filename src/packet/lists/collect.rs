@@ -1,16 +1,18 @@
 //! Collects the lists. Every list is written, so that whoever reads them finds each file, if only with its head.
 
+use super::holes::holes;
+use super::outlets::outlets;
 use crate::packet::pages::PageSource;
-use crate::packet::set::{HOLES, List, ORDER, OUTLETS, PIECES, READINGS, WIRES};
+use crate::packet::set::{List, ORDER, PIECES, READINGS, WIRES};
 
 /// All lists of a job.
-pub fn lists(_source: &PageSource<'_>) -> Vec<List> {
+pub fn lists(source: &PageSource<'_>) -> Vec<List> {
     vec![
         List::new(&PIECES),
-        List::new(&HOLES),
+        holes(source),
         List::new(&WIRES),
         List::new(&ORDER),
-        List::new(&OUTLETS),
+        outlets(source),
         List::new(&READINGS),
     ]
 }

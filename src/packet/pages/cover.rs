@@ -108,7 +108,7 @@ fn holds(source: &PageSource<'_>) -> Option<Table> {
     (!table.rows.is_empty()).then_some(table)
 }
 
-/// Cover and contents.
+/// The cover, then what is in the packet and how it is read.
 pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
     let mut cover = Page::new("cover", say("cover.title"));
     if let Some(whole) = source.model.job.whole {
@@ -138,7 +138,11 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
         Blank::new(say("cover.sign-owner")),
         Blank::new(say("cover.sign-inspector")),
     ]));
-    cover.put(Block::heading(say("cover.contents")));
-    cover.put(Block::Contents);
     pages.push(cover);
+    let mut contents = Page::new("contents", say("contents.title"));
+    contents.put(Block::paragraph(say("contents.order")));
+    contents.put(Block::paragraph(say("contents.figures")));
+    contents.put(Block::paragraph(say("contents.letters")));
+    contents.put(Block::Contents);
+    pages.push(contents);
 }

@@ -4,8 +4,17 @@
 //! words, and computes nothing but places on paper.
 
 mod cover;
+mod cut_tags;
 mod order;
+mod plan;
+mod return_air;
+mod schedule;
+mod setting;
 mod source;
+mod trunk_chart;
+mod view;
 
+pub(super) use cut_tags::runs_of;
 pub use order::pages;
+pub(super) use schedule::{figure_or_empty, run_to, surface};
 pub use source::PageSource;

@@ -1,0 +1,91 @@
+//! The return: grille, filter and duct as the job says them.
+
+use super::PageSource;
+use crate::language::Entry;
+use crate::packet::page::{Block, Caution, Fact, Hazard, Page, Tick, Trade};
+use crate::packet::text::{Phrase, Text, say};
+
+fn quoted(source: &PageSource<'_>, entry: &Entry, word: &str, slot: &str) -> Option<Text> {
+    let value = entry.child(word)?.text(slot).known()?;
+    Some(Text::quote(source.files, value.span))
+}
+
+fn facts(source: &PageSource<'_>, entry: &Entry) -> Vec<Fact> {
+    let mut facts = Vec::new();
+    let mut put = |name: Phrase, value: Option<Text>| {
+        if let Some(value) = value {
+            facts.push(Fact::new(name, value));
+        }
+    };
+    put(
+        say("return.port"),
+        entry
+            .text("port")
+            .known()
+            .map(|port| Text::quote(source.files, port.span)),
+    );
+    put(
+        say("return.grille"),
+        quoted(source, entry, "grille", "grille"),
+    );
+    let grille = entry
+        .child("grille")
+        .and_then(|child| child.text("grille").known());
+    let sheet = grille.and_then(|grille| source.catalog.grilles.get(&grille.value));
+    put(
+        say("return.opening"),
+        sheet.map(|sheet| Text::quote(source.files, sheet.opening.span)),
+    );
+    put(say("return.room"), quoted(source, entry, "in", "room"));
+    put(
+        say("return.filter"),
+        quoted(source, entry, "filter", "filter"),
+    );
+    let filter = entry
+        .child("filter")
+        .and_then(|child| child.text("filter").known());
+    let sheet = filter.and_then(|filter| source.catalog.filters.get(&filter.value));
+    put(
+        say("return.filter-size"),
+        sheet.map(|sheet| Text::quote(source.files, sheet.size.span)),
+    );
+    put(
+        say("return.change"),
+        sheet.map(|sheet| Text::quote(source.files, sheet.change.span)),
+    );
+    facts
+}
+
+/// One page a return.
+pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
+    let returns = source
+        .model
+        .entries
+        .iter()
+        .filter(|entry| entry.word.word == "return");
+    for entry in returns {
+        let Some(name) = entry.text("name").known() else {
+            continue;
+        };
+        let title = say("return.title").with("name", Text::tag(&name.value));
+        let mut page =
+            Page::new(format!("return-{}", name.value), title).trades(&[Trade::SheetMetal]);
+        page.rests_on(source.files, entry.whole);
+        page.put(Block::Facts(facts(source, entry)));
+        page.put(Block::heading(say("return.as-written")));
+        let ticks = entry
+            .body
+            .iter()
+            .filter(|statement| !matches!(statement.word.word, "grille" | "in" | "filter"))
+            .map(|statement| Tick::new(Text::quote(source.files, statement.span)))
+            .chain([
+                Tick::new(say("return.seal")),
+                Tick::new(say("return.no-trunk-in"))
+                    .caution(Caution::new(Hazard::Gas, say("return.gas"))),
+                Tick::new(say("return.filter-out")),
+            ])
+            .collect();
+        page.put(Block::Ticks(ticks));
+        pages.push(page);
+    }
+}

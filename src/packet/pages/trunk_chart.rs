@@ -1,0 +1,360 @@
+//! The trunk laid straight, to scale: pieces, fittings and every hole with its distance from the unit.
+
+use super::PageSource;
+use super::cut_tags::{room_of, runs_of};
+use super::schedule::figure_or_empty;
+use crate::model::{Direction, Fitting, FittingKind, Run, Trunk};
+use crate::packet::page::{Block, Caution, Column, Hazard, Page, Table, Trade};
+use crate::packet::scene::{Anchor, Area, Fill, Hatch, Lettering, Pen, Point, Scale, Scene};
+use crate::packet::text::{Phrase, Text, say};
+use crate::quantity::Length;
+
+/// Points between two labels that are read from below.
+const APART: f64 = 13.5;
+/// Height of a band of labels, and of the slanting lines that lead to them.
+const LABELS: f64 = 92.0;
+const SLANT: f64 = 16.0;
+const SIDE: f64 = 26.0;
+/// Half of the height in which a trunk is drawn.
+const HALF: f64 = 13.0;
+
+/// On which side of the chart a hole stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Band {
+    /// Left of the air's way: above.
+    Left,
+    /// Right of it: below.
+    Right,
+    /// On top or at the bottom: on the middle line, labelled above.
+    Middle,
+}
+
+fn band(run: &Run, trunk: &Trunk) -> Band {
+    let leg = run.station.and_then(|station| trunk.leg_at(station.value));
+    let side = run.side.as_ref().map(|side| side.value.as_str());
+    match (side, leg) {
+        (Some("left"), _) => Band::Left,
+        (Some("right"), _) => Band::Right,
+        (Some(word), Some(leg)) => match Direction::named(word) {
+            Some(way) if leg.direction.is_level() && way == leg.direction.left() => Band::Left,
+            Some(way) if leg.direction.is_level() && way == leg.direction.left().opposite() => {
+                Band::Right
+            }
+            _ => Band::Middle,
+        },
+        _ => Band::Middle,
+    }
+}
+
+/// Places for labels wanted at `wanted`, in order, none nearer than `APART` to the next, all within `most`.
+fn spread(wanted: &[f64], least: f64, most: f64) -> Vec<f64> {
+    let mut out: Vec<f64> = Vec::with_capacity(wanted.len());
+    for place in wanted {
+        let after = out.last().map_or(least, |last| last + APART);
+        out.push(place.max(after));
+    }
+    let mut limit = most;
+    for place in out.iter_mut().rev() {
+        *place = place.min(limit);
+        limit = *place - APART;
+    }
+    out
+}
+
+fn fitting_words(fitting: &Fitting) -> Text {
+    match &fitting.kind {
+        FittingKind::Unit => say("trunk.unit").into(),
+        FittingKind::Start => say("trunk.start").into(),
+        FittingKind::Tee(name) => say("trunk.tee").with("branch", Text::tag(name)).into(),
+        FittingKind::Elbow => say("trunk.elbow").into(),
+        FittingKind::Cap => say("trunk.cap").into(),
+        FittingKind::End => say("trunk.end").into(),
+    }
+}
+
+const fn way(direction: Direction) -> &'static str {
+    direction.word()
+}
+
+fn toward(direction: Direction) -> Phrase {
+    match way(direction) {
+        "north" => say("way.north"),
+        "south" => say("way.south"),
+        "east" => say("way.east"),
+        "west" => say("way.west"),
+        "up" => say("way.up"),
+        _ => say("way.down"),
+    }
+}
+
+/// What the chart draws on.
+struct Chart<'c, 's> {
+    source: &'c PageSource<'s>,
+    trunk: &'c Trunk,
+    scale: Scale,
+    middle: f64,
+}
+
+impl Chart<'_, '_> {
+    fn x(&self, station: Length) -> f64 {
+        SIDE + self.scale.points(station)
+    }
+
+    fn pieces(&self, scene: &mut Scene) {
+        for (n, leg) in self.trunk.legs.iter().enumerate() {
+            let from = self.x(leg.station);
+            let wide = self.scale.points(leg.length);
+            let area = Area::new(from, self.middle - HALF, wide, 2.0 * HALF);
+            let fill = if leg.removable {
+                Fill::Hatch(Hatch::Level)
+            } else {
+                Fill::None
+            };
+            scene.rectangle(area, Pen::MEDIUM, fill);
+            let id = format!("trunk.{}.piece_{}.length", self.trunk.name, n + 1);
+            let length = Text::of(self.source.ledger, &id);
+            let mut words = say("trunk.piece")
+                .with("way", toward(leg.direction))
+                .with("length", length);
+            if leg.removable {
+                words = say("trunk.piece-off").with("piece", words);
+            } else if leg.field_cut {
+                words = say("trunk.piece-cut").with("piece", words);
+            }
+            scene.text(
+                Point::at(from + wide / 2.0, self.middle + 3.5),
+                Lettering::LABEL.sized(9.0),
+                words,
+            );
+        }
+    }
+
+    fn fittings(&self, scene: &mut Scene) {
+        for fitting in &self.trunk.fittings {
+            let x = self.x(fitting.station);
+            let (up, down) = (self.middle - HALF, self.middle + HALF);
+            match &fitting.kind {
+                FittingKind::Unit | FittingKind::Start => {
+                    let box_at = Area::new(x - 20.0, up - 6.0, 20.0, 2.0 * HALF + 12.0);
+                    scene.rectangle(box_at, Pen::HEAVY, Fill::White);
+                    scene.text(
+                        Point::at(x - 7.0, self.middle),
+                        Lettering::LABEL.sized(9.0).upward(),
+                        fitting_words(fitting),
+                    );
+                }
+                FittingKind::Cap => {
+                    scene.line(
+                        Point::at(x, up - 3.0),
+                        Point::at(x, down + 3.0),
+                        Pen::solid(4.0),
+                    );
+                }
+                FittingKind::Elbow => {
+                    scene.line(Point::at(x - 6.0, up), Point::at(x + 6.0, down), Pen::HEAVY);
+                }
+                FittingKind::Tee(_) => {
+                    let branch = Area::new(x - 9.0, up, 18.0, 2.0 * HALF);
+                    scene.rectangle(branch, Pen::HEAVY, Fill::Hatch(Hatch::Rising));
+                }
+                FittingKind::End => scene.line(Point::at(x, up), Point::at(x, down), Pen::HIDDEN),
+            }
+        }
+    }
+
+    /// Holes and marks on one side, each with its distance.
+    fn band(&self, scene: &mut Scene, above: bool) {
+        let ledger = self.source.ledger;
+        let mut marks: Vec<(f64, f64, Text)> = Vec::new();
+        for run in runs_of(self.source, self.trunk) {
+            let Some(station) = run.station else { continue };
+            let y = match band(run, self.trunk) {
+                Band::Left if above => self.middle - HALF,
+                Band::Middle if above => self.middle,
+                Band::Right if !above => self.middle + HALF,
+                _ => continue,
+            };
+            let at = Point::at(self.x(station.value), y);
+            scene.circle(at, 3.2, Pen::MEDIUM, Fill::White);
+            let figure = Text::of(ledger, &format!("run.{}.station", run.name));
+            marks.push((at.x, y, Text::named(Text::tag(&run.name), figure)));
+        }
+        if !above {
+            for (n, fitting) in self.trunk.fittings.iter().enumerate() {
+                if matches!(fitting.kind, FittingKind::Unit | FittingKind::Start) {
+                    continue;
+                }
+                let id = format!("trunk.{}.fitting_{}.station", self.trunk.name, n + 1);
+                let text = Text::named(fitting_words(fitting), Text::of(ledger, &id));
+                marks.push((self.x(fitting.station), self.middle + HALF, text));
+            }
+            marks.sort_by(|a, b| a.0.total_cmp(&b.0));
+        }
+        let wanted: Vec<f64> = marks.iter().map(|(x, _, _)| *x).collect();
+        let places = spread(&wanted, SIDE - 12.0, scene.area().width - 8.0);
+        let sign = if above { -1.0 } else { 1.0 };
+        for ((x, y, text), place) in marks.into_iter().zip(places) {
+            let edge = self.middle + sign * HALF;
+            let knee = Point::at(place, edge + sign * SLANT);
+            let touch = Point::at(x, y + sign * 3.2);
+            scene.path([touch, Point::at(x, edge + sign * 4.0), knee], Pen::THIN);
+            let (start, anchor) = if above {
+                (Point::at(place + 3.5, edge - SLANT - 3.0), Anchor::Start)
+            } else {
+                (Point::at(place + 3.5, edge + SLANT + 3.0), Anchor::End)
+            };
+            scene.text(start, Lettering::LABEL.anchored(anchor).upward(), text);
+        }
+    }
+}
+
+fn chart(source: &PageSource<'_>, trunk: &Trunk, page: f64) -> (Text, Scene) {
+    let widest = page - 2.0 * SIDE;
+    let long = trunk.length();
+    let scale = Scale::fit(long, Length::ZERO, widest, 1.0);
+    let runs = runs_of(source, trunk);
+    let on = |wanted: Band| runs.iter().filter(|run| band(run, trunk) == wanted).count();
+    let most = on(Band::Left)
+        .max(on(Band::Middle))
+        .max(on(Band::Right) + trunk.fittings.len());
+    let wide = scale
+        .points(long)
+        .max(APART * most as f64)
+        .max(200.0)
+        .min(widest)
+        + 2.0 * SIDE;
+    let mut scene = Scene::new(wide, 2.0 * (LABELS + SLANT + HALF) + 8.0);
+    let chart = Chart {
+        source,
+        trunk,
+        scale,
+        middle: LABELS + SLANT + HALF + 4.0,
+    };
+    chart.pieces(&mut scene);
+    chart.fittings(&mut scene);
+    chart.band(&mut scene, true);
+    chart.band(&mut scene, false);
+    let id = format!("drawing.trunk-{}.scale", trunk.name);
+    let title = say("trunk.drawing").with("scale", Text::figure(&scale.figure(id)));
+    (title.into(), scene)
+}
+
+/// Every hole and fitting in the order in which the tape passes it.
+fn holes(source: &PageSource<'_>, trunk: &Trunk) -> Table {
+    let mut table = Table::new(vec![
+        Column::right(say("trunk.from-unit")),
+        Column::left(say("trunk.what")),
+        Column::left(say("trunk.side")),
+        Column::right(say("trunk.hole")),
+        Column::left(say("trunk.room")).wide(),
+        Column::center(say("trunk.cut")),
+        Column::center(say("trunk.fitted")),
+    ]);
+    let mut rows: Vec<(Length, bool, Vec<Text>)> = Vec::new();
+    for (n, fitting) in trunk.fittings.iter().enumerate() {
+        let id = format!("trunk.{}.fitting_{}.station", trunk.name, n + 1);
+        rows.push((
+            fitting.station,
+            true,
+            vec![Text::of(source.ledger, &id), fitting_words(fitting)],
+        ));
+    }
+    for run in runs_of(source, trunk) {
+        let Some(station) = run.station else { continue };
+        let figure =
+            |quantity: &str| figure_or_empty(source, &format!("run.{}.{quantity}", run.name));
+        let side = run
+            .side
+            .as_ref()
+            .map_or_else(Text::empty, |side| Text::quote(source.files, side.span));
+        rows.push((
+            station.value,
+            false,
+            vec![
+                figure("station"),
+                Text::tag(&run.name),
+                side,
+                figure("hole"),
+                room_of(source, run),
+                Text::blank(),
+                Text::blank(),
+            ],
+        ));
+    }
+    rows.sort_by_key(|(station, _, _)| *station);
+    for (_, strong, cells) in rows {
+        if strong {
+            table.strong_row(cells);
+        } else {
+            table.row(cells);
+        }
+    }
+    table
+}
+
+/// Rows that stand below the chart on one page; more have a page of their own.
+const FEW: usize = 14;
+
+/// A short trunk has chart and table on one page; a long one has the chart on its side, then the table.
+pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
+    for trunk in source.model.trunks.values() {
+        let title = say("trunk.title").with("trunk", Text::tag(&trunk.name));
+        let mut page =
+            Page::new(format!("trunk-{}", trunk.name), title).trades(&[Trade::SheetMetal]);
+        page.rests_on(source.files, trunk.whole);
+        let holes = holes(source, trunk);
+        let short = holes.rows.len() <= FEW;
+        if !short {
+            page = page.sideways();
+        }
+        if let Some((parent, _)) = &trunk.parent {
+            page.put(Block::paragraph(
+                say("trunk.branch-of").with("parent", Text::tag(parent)),
+            ));
+        }
+        if !trunk.legs.is_empty() {
+            let widest = if short {
+                Scene::WIDEST
+            } else {
+                Scene::WIDEST_SIDEWAYS
+            };
+            let (title, scene) = chart(source, trunk, widest);
+            page.put(Block::drawing(title, scene));
+        }
+        page.put(Block::note(say("trunk.legend")));
+        if trunk.legs.iter().any(|leg| leg.removable) {
+            page.put(Block::paragraph(say("trunk.comes-off")));
+        }
+        page.put(Block::Caution(Caution::new(
+            Hazard::Cut,
+            say("trunk.edges"),
+        )));
+        if short {
+            page.put(Block::Table(holes));
+            pages.push(page);
+        } else {
+            pages.push(page);
+            let title = say("trunk.holes").with("trunk", Text::tag(&trunk.name));
+            let mut page =
+                Page::new(format!("holes-{}", trunk.name), title).trades(&[Trade::SheetMetal]);
+            page.put(Block::Table(holes));
+            pages.push(page);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn labels_keep_their_order_and_their_distance() {
+        let wanted = [10.0, 11.0, 12.0, 300.0, 396.0, 398.0];
+        let places = spread(&wanted, 0.0, 400.0);
+        for pair in places.windows(2) {
+            assert!(pair[1] - pair[0] >= APART - 1e-9, "{places:?}");
+        }
+        assert!(places[0] >= 0.0 && places[5] <= 400.0, "{places:?}");
+        assert!((places[3] - 300.0).abs() < 1e-9);
+    }
+}
