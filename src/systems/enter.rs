@@ -4,7 +4,7 @@ use crate::catalog::Catalog;
 use crate::figures::Ledger;
 use crate::model::Model;
 
-use super::{access, air, controls, drain, plan, power};
+use super::{access, air, controls, drain, plan, power, profile, start_up};
 
 /// All figures of a job.
 pub fn figure(model: &Model, catalog: &Catalog) -> Ledger {
@@ -15,5 +15,7 @@ pub fn figure(model: &Model, catalog: &Catalog) -> Ledger {
     controls::enter(model, catalog, &mut ledger);
     access::enter(model, catalog, &mut ledger);
     plan::enter(model, catalog, &mut ledger);
+    profile::enter(model, catalog, &mut ledger);
+    start_up::enter(model, &mut ledger);
     ledger
 }

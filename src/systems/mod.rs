@@ -5,7 +5,9 @@ mod air;
 pub mod controls;
 pub mod drain;
 mod enter;
-pub mod power;
 mod plan;
+pub mod power;
+mod profile;
+mod start_up;
 
 pub use enter::figure;

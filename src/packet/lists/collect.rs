@@ -2,17 +2,18 @@
 
 use super::holes::holes;
 use super::outlets::outlets;
+use super::{readings, wires};
 use crate::packet::pages::PageSource;
-use crate::packet::set::{List, ORDER, PIECES, READINGS, WIRES};
+use crate::packet::set::{List, ORDER, PIECES};
 
 /// All lists of a job.
 pub fn lists(source: &PageSource<'_>) -> Vec<List> {
     vec![
         List::new(&PIECES),
         holes(source),
-        List::new(&WIRES),
+        wires::rows(source),
         List::new(&ORDER),
         outlets(source),
-        List::new(&READINGS),
+        readings::rows(source),
     ]
 }

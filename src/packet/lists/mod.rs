@@ -3,5 +3,7 @@
 mod collect;
 mod holes;
 mod outlets;
+mod readings;
+mod wires;
 
 pub use collect::lists;

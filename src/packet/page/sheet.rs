@@ -106,8 +106,11 @@ impl Packet<'_> {
             page.each_text(&mut |text| text.faults(words, &mut here));
             page.each_text(&mut |text| {
                 text.each_figure(&mut |id| {
-                    // Figures of a drawing's own (scale, bar) are not in the ledger.
-                    if !id.starts_with("drawing.") && self.ledger.get(id).is_none() {
+                    // Figures of a drawing's own (scale, bar) and counts of the packet's own are not in the ledger.
+                    let own = ["drawing.", "packet."]
+                        .iter()
+                        .any(|own| id.starts_with(own));
+                    if !own && self.ledger.get(id).is_none() {
                         here.push(format!("figure `{id}` is not in the ledger"));
                     }
                 });

@@ -3,16 +3,39 @@
 //! A page's file takes the checked job and adds its pages; it prints figures of the ledger, quotations and
 //! words, and computes nothing but places on paper.
 
+mod as_written;
+mod checked;
+mod control_drawing;
+mod control_net;
+mod controls;
 mod cover;
 mod cut_tags;
+mod drain;
+mod drain_profile;
+mod drain_trap;
+mod feed;
+mod feed_line;
+mod hot_water;
+mod line_set;
 mod order;
+mod order;
+mod other;
 mod plan;
+mod quote;
+pub(in crate::packet) mod readings;
 mod return_air;
+mod role_words;
 mod schedule;
 mod setting;
 mod source;
+mod source;
+mod sources;
+mod start_up;
+mod trouble;
 mod trunk_chart;
 mod view;
+mod voltage;
+mod voltage_strip;
 
 pub(super) use cut_tags::runs_of;
 pub use order::pages;

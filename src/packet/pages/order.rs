@@ -1,7 +1,10 @@
 //! The order of pages is the order of work: holds and pull list first, sources last.
 
 use super::source::PageSource;
-use super::{cover, cut_tags, plan, return_air, schedule, setting, trunk_chart};
+use super::{
+    checked, controls, cover, cut_tags, drain, feed, hot_water, line_set, other, plan, return_air,
+    schedule, setting, sources, start_up, trouble, trunk_chart, voltage,
+};
 use crate::packet::page::Page;
 
 /// Adds the pages of one matter; none when the job has nothing of it.
@@ -16,6 +19,17 @@ const ORDER: &[AddPages] = &[
     trunk_chart::add,
     cut_tags::add,
     return_air::add,
+    drain::add,
+    feed::add,
+    voltage::add,
+    controls::add,
+    line_set::add,
+    hot_water::add,
+    other::add,
+    start_up::add,
+    trouble::add,
+    checked::add,
+    sources::add,
 ];
 
 /// All pages of a job.

@@ -3,7 +3,7 @@
 use super::words::{Piece, Words};
 use crate::figures::{Figure, FigureValue, Ledger};
 use crate::quantity::number_text;
-use crate::rules::NotChecked;
+use crate::rules::{Loosened, NotChecked};
 use crate::source::{Files, Finding, Kind, SourceFile, Span};
 
 /// A text that may be printed. Builders can make one only from its origin.
@@ -155,6 +155,16 @@ impl Text {
     /// Why the check could not be made.
     pub fn gap_reason(gap: &NotChecked) -> Self {
         Self::words_of(gap.kind_code, &gap.reason)
+    }
+
+    /// What the shop's standards loosened.
+    pub fn loosened(loosened: &Loosened) -> Self {
+        Self::words_of(loosened.code, &loosened.what)
+    }
+
+    /// The code of the rule that the shop's standards loosened.
+    pub fn loosened_code(loosened: &Loosened) -> Self {
+        Self::words_of(loosened.code, loosened.code)
     }
 
     /// What a finding says.

@@ -1,0 +1,182 @@
+//! Control wiring: the drawing, the from–to table to tick off, what each terminal is for, and the checks before power.
+
+use super::control_drawing::drawing;
+use super::control_net::{holders, split, wires};
+use super::role_words::role_words;
+use super::source::PageSource;
+use crate::catalog::{CallSide, Role};
+use crate::packet::page::{Block, Caution, Column, Hazard, Page, Table, Tick, Trade};
+use crate::packet::text::{Text, say};
+
+const TRADES: &[Trade] = &[Trade::Electrician, Trade::ServiceTech];
+
+/// The pages on controls; none when the job has no control cables.
+pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
+    if source.model.cables.is_empty() {
+        return;
+    }
+    if let Some(scene) = drawing(source) {
+        let mut page = Page::new("controls-drawn", say("controls.title-drawn"))
+            .trades(TRADES)
+            .sideways();
+        rest(source, &mut page);
+        page.put(Block::drawing(say("controls.drawing"), scene));
+        page.put(Block::note(say("controls.drawing-note")));
+        pages.push(page);
+    }
+    pages.push(from_to(source));
+    pages.push(terminals(source));
+}
+
+fn rest(source: &PageSource<'_>, page: &mut Page) {
+    for cable in source.model.cables.values() {
+        page.rests_on(source.files, cable.whole);
+    }
+}
+
+fn from_to(source: &PageSource<'_>) -> Page {
+    let mut page = Page::new("controls-from-to", say("controls.title-from-to")).trades(TRADES);
+    rest(source, &mut page);
+    page.put(Block::Caution(Caution::new(
+        Hazard::Shock,
+        say("controls.caution-off"),
+    )));
+    let mut table = Table::new(vec![
+        Column::left(say("controls.col-cable")).wide(),
+        Column::left(say("controls.col-colour")),
+        Column::left(say("controls.col-from")),
+        Column::left(say("controls.col-to")),
+        Column::center(say("controls.col-done")),
+    ]);
+    for (cable, wire) in wires(source) {
+        table.row([
+            source.name(cable.span, &cable.name),
+            source.word(&wire.colour),
+            source.word(&wire.from),
+            source.word(&wire.to),
+            Text::blank(),
+        ]);
+    }
+    page.put(Block::Table(table));
+    let mut cables = Table::new(vec![
+        Column::left(say("controls.col-cable")).wide(),
+        Column::left(say("controls.col-type")),
+        Column::left(say("controls.col-ends")),
+        Column::right(say("controls.col-length")),
+        Column::left(say("controls.col-spare")),
+    ]);
+    for cable in source.model.cables.values() {
+        let ends = say("controls.ends")
+            .with("from", source.word(&cable.from))
+            .with("to", source.word(&cable.to));
+        cables.row([
+            source.name(cable.span, &cable.name),
+            source.word_or_not(cable.item.as_ref()),
+            ends.into(),
+            source.word_or_not(cable.measured.as_ref()),
+            Text::listed(cable.spares.iter().map(|spare| source.word(spare))),
+        ]);
+    }
+    page.put(Block::heading(say("controls.cables")));
+    page.put(Block::Table(cables));
+    page.put(Block::note(say("controls.spare-note")));
+    page.put(Block::heading(say("controls.checks")));
+    page.put(checks(source));
+    page
+}
+
+/// Terminals of air handlers behind the safeties, as `ah.YO`, with the wires that leave from them.
+fn outputs(source: &PageSource<'_>) -> Vec<Text> {
+    let model = source.model;
+    let mut out = Vec::new();
+    for (_, wire) in wires(source) {
+        for end in [&wire.from, &wire.to] {
+            let (holder, terminal) = split(end);
+            let role = model
+                .air_handlers
+                .get(holder)
+                .and_then(|unit| unit.sheet.control.get(terminal))
+                .and_then(|terminal| terminal.role.get());
+            if role
+                .and_then(Role::call)
+                .is_some_and(|(side, _)| side == CallSide::Output)
+            {
+                out.push(source.word(end));
+            }
+        }
+    }
+    out
+}
+
+fn checks(source: &PageSource<'_>) -> Block {
+    let mut steps = vec![
+        Tick::new(say("controls.check-off"))
+            .caution(Caution::new(Hazard::Shock, say("controls.caution-line"))),
+        Tick::new(say("controls.check-short")),
+        Tick::new(say("controls.check-through")),
+    ];
+    let outputs = outputs(source);
+    if !outputs.is_empty() {
+        steps.push(
+            Tick::new(say("controls.check-outputs").with("outputs", Text::listed(outputs)))
+                .caution(Caution::new(
+                    Hazard::Freezing,
+                    say("controls.caution-outputs"),
+                )),
+        );
+    }
+    steps.push(
+        Tick::new(say("controls.check-float"))
+            .caution(Caution::new(Hazard::Water, say("controls.caution-float"))),
+    );
+    steps.push(
+        Tick::new(say("controls.check-transformers")).caution(Caution::new(
+            Hazard::Fire,
+            say("controls.caution-transformers"),
+        )),
+    );
+    steps.push(Tick::new(say("controls.check-apart")));
+    steps.push(Tick::new(say("controls.check-power")));
+    Block::Ticks(steps)
+}
+
+fn terminals(source: &PageSource<'_>) -> Page {
+    let mut page = Page::new("controls-terminals", say("controls.title-terminals")).trades(TRADES);
+    rest(source, &mut page);
+    for holder in holders(source) {
+        page.put(Block::heading(source.name(holder.head, &holder.name)));
+        let mut table = Table::new(vec![
+            Column::left(say("voltage.col-terminal")),
+            Column::left(say("voltage.col-role")).wide(),
+            Column::left(say("voltage.col-lands")),
+        ]);
+        for (name, label) in &holder.rows {
+            let terminal = holder.terminals.and_then(|all| all.get(name));
+            let role = terminal.map_or_else(
+                || say("quote.not-stated").into(),
+                |terminal| role_words(source, terminal),
+            );
+            let landed: Vec<Text> = wires(source)
+                .filter_map(|(_, wire)| {
+                    let other = match (split(&wire.from), split(&wire.to)) {
+                        (own, _) if own == (holder.name.as_str(), name) => &wire.to,
+                        (_, own) if own == (holder.name.as_str(), name) => &wire.from,
+                        _ => return None,
+                    };
+                    let words = say("controls.landed")
+                        .with("colour", source.word(&wire.colour))
+                        .with("other", source.word(other));
+                    Some(words.into())
+                })
+                .collect();
+            let landed = if landed.is_empty() {
+                say("controls.unused").into()
+            } else {
+                Text::listed(landed)
+            };
+            table.row([label.clone(), role, landed]);
+        }
+        page.put(Block::Table(table));
+    }
+    page
+}

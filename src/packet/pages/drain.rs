@@ -1,0 +1,194 @@
+//! The drain page: profile, trap, legs, supports, and the steps with their cautions.
+
+use super::drain_profile::{leg_tag, level, support_tag, supports, whole};
+use super::drain_trap::{end, suffix, trap};
+use super::source::PageSource;
+use crate::model::{Drain, Mark};
+use crate::packet::page::{Block, Caution, Column, Fact, Hazard, Page, Table, Tick, Trade};
+use crate::packet::text::{Text, say};
+
+/// A page for each drain.
+pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
+    let drains = source.model.drains.values();
+    pages.extend(drains.map(|drain| page(source, drain)));
+}
+
+fn facts(source: &PageSource<'_>, drain: &Drain) -> Block {
+    let id = |what: &str| format!("drain.{}.{what}", drain.name);
+    let mut facts = Vec::new();
+    for (n, _) in drain.traps().enumerate() {
+        let end = suffix(n);
+        let of = |what: &str| source.of(&id(&format!("{what}{end}")));
+        facts.push(Fact::big(say("drain.fact-drop"), of("trap-drop")));
+        facts.push(Fact::big(say("drain.fact-seal"), of("trap-seal")));
+        facts.push(Fact::new(say("drain.fact-distance"), of("trap-distance")));
+    }
+    let suction = format!("air-handler.{}.pan-suction", drain.unit);
+    facts.push(Fact::new(say("drain.fact-suction"), source.of(&suction)));
+    facts.push(Fact::new(
+        say("drain.fact-pipe"),
+        source.word_or_not(drain.pipe.as_ref()),
+    ));
+    if let Some(solvent) = &drain.solvent {
+        facts.push(Fact::new(say("drain.fact-solvent"), source.word(solvent)));
+    }
+    for (name, what) in [
+        (say("drain.fact-available"), "fall-available"),
+        (say("drain.fact-needed"), "fall-needed"),
+        (say("drain.fact-usual"), "fall-usual"),
+        (say("drain.fact-supports"), "support-spacing"),
+    ] {
+        facts.push(Fact::new(name, source.of(&id(what))));
+    }
+    Block::Facts(facts)
+}
+
+fn legs(source: &PageSource<'_>, drain: &Drain) -> Block {
+    let mut table = Table::new(vec![
+        Column::left(say("drain.col-leg")),
+        Column::left(say("drain.col-way")).wide(),
+        Column::right(say("drain.col-length")),
+        Column::right(say("drain.col-fall")),
+        Column::right(say("drain.col-slope")),
+        Column::right(say("drain.col-start-below")),
+        Column::right(say("drain.col-end-below")),
+        Column::right(say("drain.col-end-above")),
+    ]);
+    for (n, leg) in drain.legs.iter().enumerate() {
+        let id = |what: &str| format!("drain.{}.leg-{}-{what}", drain.name, n + 1);
+        table.row([
+            leg_tag(n),
+            source.name(leg.span, leg.direction.word()),
+            source.of(&id("length")),
+            source.of_or_empty(&id("fall")),
+            source.of_or_empty(&id("slope")),
+            source.of(&id("start-below")),
+            source.of(&id("end-below")),
+            source.of(&id("end")),
+        ]);
+    }
+    Block::Table(table)
+}
+
+fn support_table(source: &PageSource<'_>, drain: &Drain) -> Option<Block> {
+    let numbers = supports(source, drain);
+    if numbers.is_empty() {
+        return None;
+    }
+    let mut table = Table::new(vec![
+        Column::left(say("drain.col-support")),
+        Column::left(say("drain.col-leg")),
+        Column::right(say("drain.col-along")),
+        Column::right(say("drain.col-below")),
+        Column::right(say("drain.col-above")),
+    ]);
+    for k in numbers {
+        let of = |what: &str| source.of(&format!("drain.{}.support-{k}-{what}", drain.name));
+        table.row([
+            support_tag(k),
+            of("leg"),
+            of("along"),
+            of("below"),
+            of("height"),
+        ]);
+    }
+    Some(Block::Table(table))
+}
+
+fn steps(source: &PageSource<'_>, drain: &Drain) -> Block {
+    let id = |what: &str| format!("drain.{}.{what}", drain.name);
+    let mut steps = Vec::new();
+    for (n, _) in drain.traps().enumerate() {
+        let end = suffix(n);
+        steps.push(
+            Tick::new(
+                say("drain.step-trap")
+                    .with("drop", source.of(&id(&format!("trap-drop{end}"))))
+                    .with("seal", source.of(&id(&format!("trap-seal{end}")))),
+            )
+            .caution(Caution::new(Hazard::Water, say("drain.caution-trap"))),
+        );
+    }
+    if drain
+        .happenings
+        .iter()
+        .any(|happening| matches!(happening.mark, Mark::Cleanout { .. }))
+    {
+        steps.push(Tick::new(say("drain.step-cleanout")));
+    }
+    steps.push(
+        Tick::new(say("drain.step-join"))
+            .caution(Caution::new(Hazard::Fire, say("drain.caution-fumes")))
+            .caution(Caution::new(Hazard::Cut, say("drain.caution-cut"))),
+    );
+    steps.push(Tick::new(say("drain.step-hang")));
+    if let Some(ending) = &drain.ending {
+        let how = ending
+            .how
+            .as_ref()
+            .map_or_else(Text::empty, |how| source.word(how));
+        steps.push(Tick::new(
+            say("drain.step-end")
+                .with("to", source.word(&ending.to))
+                .with("how", how),
+        ));
+    }
+    steps.push(
+        Tick::new(say("drain.step-cold"))
+            .caution(Caution::new(Hazard::Freezing, say("drain.caution-cold"))),
+    );
+    steps.push(Tick::new(say("drain.step-fill")));
+    steps.push(
+        Tick::new(say("drain.step-pour"))
+            .caution(Caution::new(Hazard::Water, say("drain.caution-pour")))
+            .caution(Caution::new(
+                Hazard::Shock,
+                say("drain.caution-water-shock"),
+            )),
+    );
+    steps.push(Tick::new(say("drain.step-run")));
+    steps.push(Tick::new(say("drain.step-float")));
+    Block::Ticks(steps)
+}
+
+fn page(source: &PageSource<'_>, drain: &Drain) -> Page {
+    let title = say("drain.title").with("name", source.name(drain.span, &drain.name));
+    let mut page = Page::new(format!("drain-{}", drain.name), title).trades(&[
+        Trade::Lead,
+        Trade::Plumber,
+        Trade::ServiceTech,
+    ]);
+    page.rests_on(source.files, drain.whole);
+    page.put(facts(source, drain));
+    let traps: Vec<_> = drain
+        .traps()
+        .map(|(happening, drop, seal)| (happening, drop.value, seal.value))
+        .collect();
+    for (n, found) in traps.iter().enumerate() {
+        let scene = trap(source, drain, n, *found);
+        page.put(Block::drawing(say("drain.trap-drawing"), scene));
+    }
+    if traps.is_empty() {
+        page.put(Block::paragraph(say("drain.no-trap")));
+    }
+    if let Some((title, scene)) = level(source, drain) {
+        page.put(Block::drawing(title, scene));
+        page.put(Block::note(say("drain.level-note")));
+    }
+    page.put(Block::heading(say("drain.legs")));
+    page.put(legs(source, drain));
+    if let Some(table) = support_table(source, drain) {
+        page.put(Block::heading(say("drain.supports")));
+        page.put(table);
+    }
+    if let Some((title, scene)) = whole(source, drain) {
+        page.put(Block::drawing(title, scene));
+    }
+    match end(source, drain) {
+        Some(scene) => page.put(Block::drawing(say("drain.end-drawing"), scene)),
+        None => page.put(Block::paragraph(say("drain.no-end"))),
+    }
+    page.put(Block::heading(say("drain.steps")));
+    page.put(steps(source, drain));
+    page
+}

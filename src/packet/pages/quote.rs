@@ -1,0 +1,71 @@
+//! Short ways to quote the job and to print its figures.
+
+use super::source::PageSource;
+use crate::catalog::Stated;
+use crate::figures::Figure;
+use crate::packet::text::{Text, say};
+use crate::source::{Span, Spanned};
+
+impl<'a> PageSource<'a> {
+    /// The words at `span`.
+    pub(in crate::packet) fn quote(&self, span: Span) -> Text {
+        Text::quote(self.files, span)
+    }
+
+    /// The words that a value was read from.
+    pub(in crate::packet) fn word<T>(&self, word: &Spanned<T>) -> Text {
+        self.quote(word.span)
+    }
+
+    /// The words that a value was read from, or that it is not stated.
+    pub(in crate::packet) fn word_or_not<T>(&self, word: Option<&Spanned<T>>) -> Text {
+        word.map_or_else(|| say("quote.not-stated").into(), |word| self.word(word))
+    }
+
+    /// The words of the catalog, or that it does not say.
+    pub(in crate::packet) fn stated<T>(&self, stated: &Stated<T>) -> Text {
+        match stated.as_ref() {
+            Some(_) => self.quote(stated.span),
+            None => say("quote.not-stated").into(),
+        }
+    }
+
+    /// The part of `span` that reads `word`: the name in a head.
+    pub(in crate::packet) fn part(&self, span: Span, word: &str) -> Option<Span> {
+        let text = self.files.text(span);
+        let ends = |c: Option<char>| {
+            c.is_none_or(|c| !(c.is_alphanumeric() || matches!(c, '-' | '_' | '.')))
+        };
+        let (at, _) = text.match_indices(word).find(|(at, _)| {
+            let before = text.get(..*at).and_then(|t| t.chars().next_back());
+            let after = text.get(at + word.len()..).and_then(|t| t.chars().next());
+            // `ah.drain` names `ah` too.
+            ends(before) && (ends(after) || after == Some('.'))
+        })?;
+        let start = span.start + u32::try_from(at).ok()?;
+        let end = start + u32::try_from(word.len()).ok()?;
+        Some(Span::new(span.file, start, end))
+    }
+
+    /// A name, quoted from the head at `span` where it stands there.
+    pub(in crate::packet) fn name(&self, span: Span, name: &str) -> Text {
+        self.part(span, name)
+            .map_or_else(|| Text::tag(name), |span| self.quote(span))
+    }
+
+    /// The figure `id`, where it was computed.
+    pub(in crate::packet) fn figure(&self, id: &str) -> Option<&'a Figure> {
+        self.ledger.get(id)
+    }
+
+    /// The figure `id`, or that it is not computed.
+    pub(in crate::packet) fn of(&self, id: &str) -> Text {
+        self.figure(id)
+            .map_or_else(|| say("quote.not-computed").into(), Text::figure)
+    }
+
+    /// The figure `id`, or an empty cell.
+    pub(in crate::packet) fn of_or_empty(&self, id: &str) -> Text {
+        self.figure(id).map_or_else(Text::empty, Text::figure)
+    }
+}

@@ -1,0 +1,207 @@
+//! What is read at start-up, with the figures expected: one list for the record on paper and for the file.
+
+use super::source::PageSource;
+use crate::packet::text::{Text, say};
+
+/// One reading.
+pub(in crate::packet) struct Reading {
+    /// What is read.
+    pub what: Text,
+    /// Where.
+    pub at: Text,
+    /// What the figures expect; empty when nothing.
+    pub expected: Text,
+    /// The unit behind the blank; empty for words.
+    pub unit: Text,
+    /// The least that passes; empty when none is known.
+    pub least: Text,
+    /// The most that passes; empty when none is known.
+    pub most: Text,
+}
+
+impl Reading {
+    fn new(what: impl Into<Text>, at: Text, unit: impl Into<Text>) -> Self {
+        Self {
+            what: what.into(),
+            at,
+            expected: Text::empty(),
+            unit: unit.into(),
+            least: Text::empty(),
+            most: Text::empty(),
+        }
+    }
+
+    fn expected(self, expected: Text) -> Self {
+        Self { expected, ..self }
+    }
+
+    fn between(self, least: Text, most: Text) -> Self {
+        Self {
+            least,
+            most,
+            ..self
+        }
+    }
+
+    /// Expected, and the range in which it passes, as one text.
+    pub(super) fn wanted(&self) -> Text {
+        let range = match (self.least.is_empty(), self.most.is_empty()) {
+            (true, true) => Text::empty(),
+            (false, true) => say("feed.at-least")
+                .with("value", self.least.clone())
+                .into(),
+            (true, false) => say("feed.at-most").with("value", self.most.clone()).into(),
+            (false, false) => say("feed.between")
+                .with("least", self.least.clone())
+                .with("most", self.most.clone())
+                .into(),
+        };
+        match (self.expected.is_empty(), range.is_empty()) {
+            (true, _) => range,
+            (false, true) => self.expected.clone(),
+            (false, false) => Text::listed([self.expected.clone(), range]),
+        }
+    }
+}
+
+/// The readings on air, in the order in which they are taken.
+pub(super) fn air(source: &PageSource<'_>) -> Vec<Reading> {
+    let mut out = Vec::new();
+    for unit in source.model.air_handlers.values() {
+        let at = || source.name(unit.span, &unit.name);
+        let of = |what: &str| source.of_or_empty(&format!("air-handler.{}.{what}", unit.name));
+        out.push(
+            Reading::new(say("start.tap"), at(), Text::empty()).expected(
+                unit.tap
+                    .as_ref()
+                    .map_or_else(Text::empty, |tap| source.word(tap)),
+            ),
+        );
+        out.push(
+            Reading::new(say("start.plenum"), at(), say("unit.inwc"))
+                .between(of("plenum-least"), of("plenum-most")),
+        );
+        out.push(
+            Reading::new(say("start.suction-clean"), at(), say("unit.inwc"))
+                .expected(of("pan-suction@clean")),
+        );
+        out.push(
+            Reading::new(say("start.airflow"), at(), say("unit.cfm"))
+                .expected(of("design-airflow"))
+                .between(of("airflow-least"), of("airflow-most")),
+        );
+    }
+    out
+}
+
+/// The readings on power.
+pub(super) fn power(source: &PageSource<'_>) -> Vec<Reading> {
+    let mut out = Vec::new();
+    for circuit in source.model.circuits.values() {
+        let of = |what: &str| source.of_or_empty(&format!("circuit.{}.{what}", circuit.name));
+        let at = || source.word(&circuit.unit);
+        out.push(
+            Reading::new(say("start.volts"), at(), say("unit.volts"))
+                .expected(of("volts"))
+                .between(of("supply-least"), of("supply-most")),
+        );
+        out.push(
+            Reading::new(say("start.amperes"), at(), say("unit.amperes")).expected(of("running")),
+        );
+    }
+    for unit in source.model.air_handlers.values() {
+        out.push(Reading::new(
+            say("start.control-volts"),
+            source.name(unit.span, &unit.name),
+            say("unit.volts"),
+        ));
+    }
+    out
+}
+
+/// The readings on temperature.
+pub(super) fn temperature(source: &PageSource<'_>) -> Vec<Reading> {
+    let mut out = Vec::new();
+    let fahrenheit = || say("unit.fahrenheit");
+    for unit in source.model.air_handlers.values() {
+        let at = || source.name(unit.span, &unit.name);
+        let of = |what: &str| source.of_or_empty(&format!("air-handler.{}.{what}", unit.name));
+        out.push(Reading::new(say("start.return"), at(), fahrenheit()));
+        out.push(Reading::new(say("start.supply"), at(), fahrenheit()));
+        out.push(Reading::new(say("start.opens"), at(), fahrenheit()).expected(of("freeze-opens")));
+        out.push(
+            Reading::new(say("start.closes"), at(), fahrenheit()).expected(of("freeze-closes")),
+        );
+    }
+    for entry in source
+        .model
+        .entries
+        .iter()
+        .filter(|e| e.word.word == "water-coil")
+    {
+        let name = entry
+            .text("name")
+            .known()
+            .map_or_else(Text::empty, |name| source.word(&name));
+        let water = entry
+            .child("water")
+            .and_then(|water| water.fields.first())
+            .map_or_else(Text::empty, |field| source.quote(field.value.span));
+        out.push(Reading::new(say("start.water-in"), name.clone(), fahrenheit()).expected(water));
+        out.push(Reading::new(say("start.water-out"), name, fahrenheit()));
+    }
+    if !source.model.air_handlers.is_empty() {
+        out.push(Reading::new(
+            say("start.outdoors"),
+            Text::empty(),
+            fahrenheit(),
+        ));
+    }
+    out
+}
+
+/// The readings on refrigerant, at each outdoor unit.
+pub(super) fn refrigerant(source: &PageSource<'_>) -> Vec<Reading> {
+    let units = source.model.equipment.values();
+    let outdoor = units.filter(|unit| unit.kind == "outdoor-unit");
+    outdoor
+        .flat_map(|unit| {
+            let at = || source.name(unit.span, &unit.name);
+            [
+                Reading::new(say("start.suction-pressure"), at(), say("unit.psig")),
+                Reading::new(say("start.suction-line"), at(), say("unit.fahrenheit")),
+                Reading::new(say("start.liquid-pressure"), at(), say("unit.psig")),
+                Reading::new(say("start.liquid-line"), at(), say("unit.fahrenheit")),
+                Reading::new(say("start.charge"), at(), say("unit.ounces")),
+            ]
+        })
+        .collect()
+}
+
+/// All readings, in the order in which they are taken.
+pub(in crate::packet) fn all(source: &PageSource<'_>) -> Vec<Reading> {
+    [
+        power(source),
+        air(source),
+        temperature(source),
+        refrigerant(source),
+        outlets(source),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+/// The flow of every outlet.
+pub(super) fn outlets(source: &PageSource<'_>) -> Vec<Reading> {
+    let runs = source.model.runs.values();
+    runs.map(|run| {
+        Reading::new(
+            say("start.outlet"),
+            source.name(run.span, &run.name),
+            say("unit.cfm"),
+        )
+        .expected(source.of_or_empty(&format!("run.{}.airflow", run.name)))
+    })
+    .collect()
+}

@@ -1,0 +1,96 @@
+//! The start-up record: steps in order with their cautions, readings with what is expected, and blanks.
+
+use super::readings::{Reading, air, outlets, power, refrigerant, temperature};
+use super::source::PageSource;
+use crate::packet::page::{Blank, Block, Caution, Column, Hazard, Page, Table, Tick, Trade};
+use crate::packet::text::{Phrase, Text, say};
+
+const TRADES: &[Trade] = &[Trade::ServiceTech, Trade::Lead];
+
+/// The record; none for a job without an air handler.
+pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
+    if source.model.air_handlers.is_empty() {
+        return;
+    }
+    let mut page = Page::new("start-up", say("start.title")).trades(TRADES);
+    for unit in source.model.air_handlers.values() {
+        page.rests_on(source.files, unit.whole);
+    }
+    page.put(Block::Ticks(steps()));
+    group(&mut page, say("start.power"), &power(source));
+    group(&mut page, say("start.air"), &air(source));
+    group(&mut page, say("start.temperatures"), &temperature(source));
+    group(&mut page, say("start.refrigerant"), &refrigerant(source));
+    page.put(Block::heading(say("start.signed")));
+    page.put(Block::Blanks(vec![
+        Blank::new(say("start.by")),
+        Blank::new(say("start.day")),
+        Blank::new(say("start.remarks")),
+    ]));
+    pages.push(page);
+    let flows = outlets(source);
+    if !flows.is_empty() {
+        pages.push(flow_page(&flows));
+    }
+}
+
+fn group(page: &mut Page, title: Phrase, readings: &[Reading]) {
+    if readings.is_empty() {
+        return;
+    }
+    page.put(Block::heading(title));
+    let blanks = readings.iter().map(|reading| {
+        let name = if reading.at.is_empty() {
+            reading.what.clone()
+        } else {
+            Text::listed([reading.what.clone(), reading.at.clone()])
+        };
+        Blank::new(name)
+            .expected(reading.wanted())
+            .unit(reading.unit.clone())
+    });
+    page.put(Block::Blanks(blanks.collect()));
+}
+
+fn steps() -> Vec<Tick> {
+    vec![
+        Tick::new(say("start.step-pages")),
+        Tick::new(say("start.step-trap"))
+            .caution(Caution::new(Hazard::Water, say("drain.caution-trap"))),
+        Tick::new(say("start.step-off")).caution(Caution::new(Hazard::Shock, say("feed.licensed"))),
+        Tick::new(say("start.step-blower"))
+            .caution(Caution::new(Hazard::Cut, say("start.caution-blower"))),
+        Tick::new(say("start.step-air")),
+        Tick::new(say("start.step-cool"))
+            .caution(Caution::new(Hazard::Pressure, say("lines.certified"))),
+        Tick::new(say("start.step-heat"))
+            .caution(Caution::new(Hazard::Fire, say("water.caution-hot"))),
+        Tick::new(say("start.step-safeties")).caution(Caution::new(
+            Hazard::Freezing,
+            say("start.caution-safeties"),
+        )),
+        Tick::new(say("start.step-drain")),
+        Tick::new(say("start.step-owner")),
+    ]
+}
+
+fn flow_page(flows: &[Reading]) -> Page {
+    let mut page = Page::new("start-up-outlets", say("start.title-outlets")).trades(TRADES);
+    page.put(Block::paragraph(say("start.outlets-words")));
+    let mut table = Table::new(vec![
+        Column::left(say("start.outlet")).wide(),
+        Column::right(say("start.col-expected")),
+        Column::center(say("start.col-measured")),
+        Column::left(say("start.col-unit")),
+    ]);
+    for flow in flows {
+        table.row([
+            flow.at.clone(),
+            flow.expected.clone(),
+            Text::blank(),
+            flow.unit.clone(),
+        ]);
+    }
+    page.put(Block::Table(table));
+    page
+}

@@ -1,0 +1,257 @@
+//! The pages of the examples: each wire and each leg once, the empty terminals named, nothing left unfilled.
+
+use std::path::Path;
+
+use bayrun::packet::page::{Block, Table};
+use bayrun::packet::text::Words;
+use bayrun::packet::{Packet, Page, PageSource, compile, lists};
+use bayrun::source::Disk;
+use bayrun::{Checked, Workshop};
+
+const EXAMPLES: [&str; 2] = ["larkspur-lane", "first-job"];
+
+fn checked(example: &str) -> Checked {
+    let path = format!("examples/{example}/{example}.bay");
+    let whole = Path::new(env!("CARGO_MANIFEST_DIR")).join(&path);
+    Workshop::new(&Disk, None)
+        .check(&whole, &path)
+        .expect("an example")
+}
+
+fn source(checked: &Checked) -> PageSource<'_> {
+    PageSource {
+        files: &checked.files,
+        model: &checked.model,
+        catalog: &checked.catalog,
+        standards: &checked.standards,
+        ledger: &checked.ledger,
+        material: &checked.material,
+        findings: &checked.findings,
+        not_checked: &checked.not_checked,
+        loosened: &checked.loosened,
+    }
+}
+
+fn page<'p>(packet: &'p Packet<'_>, id: &str) -> &'p Page {
+    packet
+        .pages
+        .iter()
+        .find(|page| page.id == id)
+        .unwrap_or_else(|| panic!("no page `{id}`"))
+}
+
+fn tables(page: &Page) -> impl Iterator<Item = &Table> {
+    page.blocks.iter().filter_map(|block| match block {
+        Block::Table(table) => Some(table),
+        _ => None,
+    })
+}
+
+fn rows(table: &Table) -> Vec<Vec<String>> {
+    let words = Words::english();
+    let row = |cells: &[bayrun::packet::Text]| cells.iter().map(|cell| cell.plain(words)).collect();
+    table.rows.iter().map(|r| row(&r.cells)).collect()
+}
+
+fn steps(page: &Page) -> Vec<String> {
+    let ticks = page.blocks.iter().filter_map(|block| match block {
+        Block::Ticks(ticks) => Some(ticks),
+        _ => None,
+    });
+    ticks
+        .flatten()
+        .map(|tick| tick.text.plain(Words::english()))
+        .collect()
+}
+
+#[test]
+fn the_examples_leave_nothing_for_a_builder_to_mend() {
+    for example in EXAMPLES {
+        let checked = checked(example);
+        let source = source(&checked);
+        let packet = compile(&source);
+        assert_eq!(
+            packet.faults(Words::english()),
+            Vec::<String>::new(),
+            "{example}"
+        );
+    }
+}
+
+#[test]
+fn every_control_wire_stands_once_in_the_table_and_in_the_list() {
+    for example in EXAMPLES {
+        let checked = checked(example);
+        let source = source(&checked);
+        let packet = compile(&source);
+        let table = tables(page(&packet, "controls-from-to"))
+            .next()
+            .expect("wires");
+        let rows = rows(table);
+        let csv = lists(&source)
+            .iter()
+            .find(|list| list.file() == "lists/wires.csv")
+            .and_then(|list| list.csv(Words::english()))
+            .expect("wires.csv");
+        let mut n = 0;
+        for cable in checked.model.cables.values() {
+            for wire in &cable.wires {
+                n += 1;
+                let wanted = [
+                    &cable.name,
+                    &wire.colour.value,
+                    &wire.from.value,
+                    &wire.to.value,
+                ];
+                let found = rows
+                    .iter()
+                    .filter(|row| row.iter().zip(wanted).all(|(a, b)| a == b));
+                assert_eq!(found.count(), 1, "{wanted:?}");
+                let ends = format!(
+                    ",{},{},{}",
+                    wire.colour.value, wire.from.value, wire.to.value
+                );
+                let of_cable = |line: &&str| line.starts_with(&cable.name) && line.ends_with(&ends);
+                assert_eq!(csv.lines().filter(of_cable).count(), 1, "{csv}");
+            }
+        }
+        assert_eq!(rows.len(), n, "{example}");
+    }
+}
+
+#[test]
+fn every_conductor_of_the_drawing_has_its_color_in_words() {
+    let checked = checked("larkspur-lane");
+    let packet = compile(&source(&checked));
+    let drawn = page(&packet, "controls-drawn");
+    let mut colours = Vec::new();
+    drawn.each_text(&mut |text| colours.push(text.plain(Words::english())));
+    // A line is named at each of its ends, the end at the unit left out.
+    let named = |colour: &str| colours.iter().filter(|c| *c == colour).count();
+    assert_eq!(named("blue"), 1);
+    assert_eq!(named("green"), 1);
+    assert_eq!(named("yellow"), 2);
+}
+
+#[test]
+fn each_leg_of_the_drain_stands_once_with_its_ends() {
+    let checked = checked("larkspur-lane");
+    let packet = compile(&source(&checked));
+    let all = rows(tables(page(&packet, "drain-primary")).next().expect("legs"));
+    let short: Vec<Vec<&str>> = all
+        .iter()
+        .map(|row| [0, 1, 5, 6].map(|n| row[n].as_str()).to_vec())
+        .collect();
+    // By hand from the spec: drop 2 1/4, then 1/2 and 1 3/8 of fall, then 23 ft down.
+    assert_eq!(
+        short,
+        [
+            ["leg-1", "south", "0 in", "0 in"],
+            ["leg-2", "south", "2 1/4 in", "2 3/4 in"],
+            ["leg-3", "west", "2 3/4 in", "4 1/8 in"],
+            ["leg-4", "down", "4 1/8 in", "23 ft 4 1/8 in"],
+        ]
+    );
+}
+
+#[test]
+fn supports_stand_at_their_spacing_and_at_the_end_of_each_leg() {
+    let checked = checked("larkspur-lane");
+    let packet = compile(&source(&checked));
+    let supports = rows(
+        tables(page(&packet, "drain-primary"))
+            .nth(1)
+            .expect("supports"),
+    );
+    let along: Vec<(&str, &str)> = supports
+        .iter()
+        .map(|row| (row[1].as_str(), row[2].as_str()))
+        .collect();
+    assert_eq!(
+        along,
+        [
+            ("leg-1", "0 in"),
+            ("leg-1", "4 in"),
+            ("leg-2", "2 ft"),
+            ("leg-3", "3 ft"),
+            ("leg-3", "5 ft 6 in"),
+            ("leg-4", "10 ft"),
+            ("leg-4", "20 ft"),
+            ("leg-4", "23 ft"),
+        ]
+    );
+    // 3 ft of 5 ft 6 in with 1 3/8 in of fall, below 2 3/4 in: 3 1/2 in.
+    assert_eq!(supports[3][3], "3 1/2 in");
+}
+
+#[test]
+fn the_setting_names_what_lands_and_what_stays_empty() {
+    let checked = checked("larkspur-lane");
+    let packet = compile(&source(&checked));
+    let voltage = page(&packet, "voltage-ah");
+    let steps = steps(voltage);
+    let at = |start: &str| {
+        steps
+            .iter()
+            .position(|step| step.starts_with(start))
+            .unwrap_or_else(|| panic!("no step `{start}`: {steps:#?}"))
+    };
+    assert!(at("Lock the breaker out") < at("Test dead"));
+    assert!(at("Test dead") < at("Land bare (ground) on GND"));
+    assert!(at("Land bare (ground) on GND") < at("Land black (first hot) on L1"));
+    assert!(at("Land white (second hot) on L2") < at("Leave LV EMPTY"));
+    assert!(at("Check that NO jumper joins J1 and J2") < at("Leave LV EMPTY"));
+    assert!(at("Leave LV EMPTY") < at("Breaker on, disconnect open: measure"));
+    let lands = rows(tables(voltage).next().expect("terminals"));
+    let lv = lands.iter().find(|row| row[0] == "LV").expect("LV");
+    assert_eq!(lv[2], "STAYS EMPTY");
+}
+
+#[test]
+fn each_circuit_has_a_page_and_each_named_thing_is_printed() {
+    let checked = checked("larkspur-lane");
+    let packet = compile(&source(&checked));
+    for name in checked.model.circuits.keys() {
+        page(&packet, &format!("feed-{name}"));
+    }
+    let mut printed = String::new();
+    for page in &packet.pages {
+        page.each_text(&mut |text| {
+            printed.push_str(&text.plain(Words::english()));
+            printed.push('\n');
+        });
+    }
+    let drawn = ["story", "room", "trunk", "run"];
+    let parts = checked.model.parts.iter();
+    for part in parts.filter(|part| !drawn.contains(&part.kind)) {
+        let name = part.name.as_deref().unwrap_or_default();
+        assert!(printed.contains(name), "{} {name}", part.kind);
+    }
+    for said in [
+        "height 10 in",
+        "gfci",
+        "rises 9 in per ft toward north",
+        "flow 7 gpm",
+    ] {
+        assert!(printed.contains(said), "{said}");
+    }
+}
+
+#[test]
+fn sources_and_counts_close_the_packet() {
+    let checked = checked("larkspur-lane");
+    let packet = compile(&source(&checked));
+    let last: Vec<&str> = packet
+        .pages
+        .iter()
+        .rev()
+        .take(2)
+        .map(|p| p.id.as_str())
+        .collect();
+    assert_eq!(last, ["sources", "checked"]);
+    let listed = rows(tables(page(&packet, "sources")).next().expect("sources"));
+    assert!(
+        listed.iter().any(|row| row[0] == "IRC Table P2605.1"),
+        "{listed:?}"
+    );
+}
