@@ -18,4 +18,4 @@ pub(super) mod transformer_overloaded;
 pub(super) mod transformers_tied;
 
 use lost_call::{Lost, lost_calls};
-use way::{free_colour, from_to, last_words};
+use way::{asked, free_colour, from_to, last_words};
