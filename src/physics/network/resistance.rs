@@ -75,7 +75,9 @@ impl Resistance {
 
     /// Keeps the slope of a pure loss from vanishing below a flow that does not count.
     pub(super) fn count_from(&mut self, flow: f64) {
-        self.least_slope = 2.0 * self.minor.max(0.0) * self.unit * flow;
+        if self.slenderness == 0.0 {
+            self.least_slope = 2.0 * self.minor * self.unit * flow;
+        }
     }
 
     /// A flow at which the segment is likely to run: 1000 fpm.

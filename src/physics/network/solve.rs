@@ -17,7 +17,7 @@ use crate::quantity::{AirFlow, Pressure};
 /// Share of the largest pressure that may be left over.
 const ENOUGH: f64 = 1e-12;
 /// What is accepted when no further step makes it smaller.
-const TOLERABLE: f64 = 5e-10;
+const TOLERABLE: f64 = 1e-10;
 /// Far more steps than any network has been seen to take.
 const MOST_STEPS: u32 = 300;
 
@@ -87,7 +87,7 @@ impl<'a> Search<'a> {
         let scale = flow.abs().max(1e-3);
         let mut likely = Vec::with_capacity(parts.len());
         for part in &mut parts {
-            part.count_from(scale * 1e-7);
+            part.count_from(scale * 1e-12);
             let flow = part.likely_flow();
             likely.push(part.at(flow).0 / flow);
         }
