@@ -3,7 +3,7 @@
 use crate::catalog::{Call, CallSide, Role};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
-use crate::systems::controls::Netlist;
+use crate::systems::controls::{Netlist, Point};
 
 use super::{from_to, last_words, lost_calls};
 
@@ -44,7 +44,7 @@ fn bridge(net: &Netlist, one: usize, other: usize) -> Option<Span> {
         };
         let call = |n: usize| {
             net.at(n)
-                .and_then(|point| point.call())
+                .and_then(Point::call)
                 .map(|(_, call)| stage(call))
         };
         let parted = call(*from).zip(call(*to)).is_some_and(|(a, b)| a != b);

@@ -3,7 +3,7 @@
 use crate::catalog::{CallSide, Feed, Role};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
-use crate::systems::controls::Netlist;
+use crate::systems::controls::{Netlist, Point};
 
 use super::free_colour;
 
@@ -91,7 +91,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             .map(|(n, _)| n)
             .collect();
         let of = |wanted: &dyn Fn(usize) -> bool| own.iter().copied().find(|n| wanted(*n));
-        let role = |n: usize| net.at(n).and_then(|point| point.role());
+        let role = |n: usize| net.at(n).and_then(Point::role);
         let called = of(&|n| {
             net.at(n)
                 .is_some_and(|point| matches!(point.call(), Some((CallSide::In, _))))

@@ -2,7 +2,7 @@
 
 use crate::catalog::{Call, CallSide};
 use crate::rules::Job;
-use crate::systems::controls::Netlist;
+use crate::systems::controls::{Netlist, Point};
 
 /// A call of a thermostat that reaches no terminal that takes it.
 #[derive(Clone, Copy, Debug)]
@@ -52,7 +52,7 @@ fn end_of(net: &Netlist, out: usize) -> Option<usize> {
         .collect();
     let named = members.iter().copied().find(|n| {
         net.at(*n)
-            .and_then(|point| point.call())
+            .and_then(Point::call)
             .is_some_and(|(side, _)| side == CallSide::In)
     });
     let terminal = members

@@ -3,10 +3,6 @@
 use crate::rules::Job;
 
 /// A section by edition of NFPA 70.
-#[expect(
-    clippy::struct_field_names,
-    reason = "the edition is what tells them apart"
-)]
 pub(super) struct Section {
     /// In the edition of 2017.
     pub(super) nec17: &'static str,
