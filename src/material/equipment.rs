@@ -17,7 +17,15 @@ pub(super) fn take_off(desk: &mut Desk<'_>) {
         for fitted in &unit.fitted {
             let part = unit.sheet.parts.get(&fitted.value);
             let bought = part.is_none_or(|part| part.fitted.get() == Some(Fitted::Optional));
-            if bought {
+            // A coil that has a block of its own is counted there.
+            let own = model.entries.iter().any(|entry| {
+                entry.word.word.replace('-', " ") == fitted.value
+                    && entry
+                        .text("unit")
+                        .known()
+                        .is_some_and(|of| of.value == unit.name)
+            });
+            if bought && !own {
                 let item = format!("{} for {}", fitted.value, unit.model.value);
                 let sold = part.map_or_else(Sold::default, |part| Sold::at(part.span, None, None));
                 let place = Some((fitted.span, fitted.value.clone()));
@@ -31,7 +39,8 @@ pub(super) fn take_off(desk: &mut Desk<'_>) {
             | "circulator" | "relay" | "switch" | "air-handler" => &["model", "filter"],
             "pan" => &["item", "switch"],
             "stand" => &["item"],
-            "return" => &["grille", "filter"],
+            "return" => &["grille", "filter", "duct"],
+            "ventilation" => &["duct"],
             _ => continue,
         };
         let name = part
@@ -50,11 +59,50 @@ pub(super) fn take_off(desk: &mut Desk<'_>) {
                     .iter()
                     .find_map(|field| child.text(field.slot).known())
             });
-            if let Some(named) = named {
-                bought(desk, &named, &words);
+            let Some(named) = named else {
+                continue;
+            };
+            if part.word.word == "pan" && *slot == "switch" && has_block(desk, &named.value) {
+                continue;
             }
+            if let Some(hanger) = desk.catalog.hangers.get(&named.value) {
+                let sold = Sold::at(hanger.span, Some(&hanger.price), Some(&hanger.pack));
+                desk.needs.as_needed(&named.value, sold, &words);
+                continue;
+            }
+            bought(desk, &named, &words);
         }
     }
+    plain(desk);
+}
+
+/// Disconnects, receptacles and lights, which the catalog does not hold.
+fn plain(desk: &mut Desk<'_>) {
+    let model = desk.model;
+    for entry in &model.entries {
+        let word = entry.word.word;
+        if !matches!(word, "disconnect" | "receptacle" | "light") {
+            continue;
+        }
+        let rating = entry
+            .child("rating")
+            .and_then(|child| child.real("rating").known())
+            .map(|rating| format!(", {} A", crate::quantity::number_text(rating.value, 1)));
+        let gfci = entry.child("gfci").map(|_| ", GFCI".to_owned());
+        let item = format!("{word}{}", rating.or(gfci).unwrap_or_default());
+        let name = entry.text("name").known().map(|name| name.value);
+        let words = format!("{word} {}", name.unwrap_or_default());
+        let place = Some((entry.span, words.clone()));
+        desk.needs
+            .add(&item, Sold::default(), 1, words.trim_end(), place);
+    }
+}
+
+/// A float switch that has a block of its own is counted there, not in the pan that names it.
+fn has_block(desk: &Desk<'_>, model: &str) -> bool {
+    desk.model.equipment.values().any(|thing| {
+        thing.kind == "switch" && thing.model.as_ref().is_some_and(|m| m.value == model)
+    })
 }
 
 fn bought(desk: &mut Desk<'_>, named: &Spanned<String>, words: &str) {

@@ -33,6 +33,12 @@ pub(super) fn hole(desk: &mut Desk<'_>, hole: &Hole) {
     }
     if let (Some(distance), Some(piece)) = (hole.in_piece, &hole.piece) {
         desk.figures.push(
+            Figure::bool(hole.on_joint_figure(), hole.on_joint)
+                .formula("whether the hole meets the overlap of two pieces or of a fitting")
+                .input(hole.distance_figure())
+                .input(format!("piece.{}.length", piece.to_ascii_lowercase())),
+        );
+        desk.figures.push(
             Figure::length(hole.in_piece_figure(), distance)
                 .formula(format!(
                     "distance from the end of {piece} that looks to the unit"

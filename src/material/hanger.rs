@@ -199,6 +199,27 @@ pub(super) fn pipe(desk: &mut Desk<'_>, route: &PipeRoute, stated: Option<Spanne
     }
 }
 
+/// Clamps of a line `across` wide over its length, one every spacing.
+pub(super) fn line(
+    desk: &mut Desk<'_>,
+    across: Length,
+    (length, spacing): (Length, Length),
+    words: &str,
+    place: (Span, String),
+) {
+    let said = format!("{}, one every {}", place.1, trade_length(spacing));
+    add(
+        desk,
+        &Wanted {
+            holds: Holds::Pipe,
+            across: Some(across),
+            count: spacings(length, spacing) + 1,
+            words,
+            place: (place.0, said),
+        },
+    );
+}
+
 /// Staples of a cable.
 pub(super) fn cable(desk: &mut Desk<'_>, length: Length, words: &str, place: (Span, String)) {
     let spacing = find(desk, Holds::Cable, None)

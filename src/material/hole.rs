@@ -53,12 +53,17 @@ impl Hole {
 
     /// The id of the distance from the end of its piece.
     pub fn in_piece_figure(&self) -> String {
-        self.id("in-piece")
+        self.id("in_piece")
     }
 
     /// The id of the distance from the unit's face along the trunks.
     pub fn from_unit_figure(&self) -> String {
-        self.id("from-unit")
+        self.id("from_unit")
+    }
+
+    /// The id of whether it meets a joint, entered where its piece is known.
+    pub fn on_joint_figure(&self) -> String {
+        self.id("on_joint")
     }
 
     /// The id of its diameter.

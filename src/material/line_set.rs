@@ -25,6 +25,41 @@ pub(super) fn take_off(desk: &mut Desk<'_>) {
         for line in ["suction", "liquid"] {
             one(desk, entry, &name.value, line, length.clone());
         }
+        clamps(desk, entry, &name.value, length);
+    }
+}
+
+/// Thickness of the insulation that a clamp goes around (common practice: half an inch).
+const INSULATION: Length = Length::sixteenths(8);
+
+/// One row of clamps holds both lines, by the support spacing of the suction line.
+fn clamps(
+    desk: &mut Desk<'_>,
+    entry: &Entry,
+    name: &str,
+    length: Result<(Length, Vec<(Span, String)>), String>,
+) {
+    let Ok((length, _)) = length else {
+        return;
+    };
+    let suction = entry
+        .child("suction")
+        .and_then(|child| child.text("size").known())
+        .and_then(|size| find(desk, &size).ok())
+        .and_then(|item| desk.catalog.pipes.get(&item));
+    let Some(pipe) = suction else {
+        return;
+    };
+    if let (Some(outside), Some(spacing)) = (pipe.outside.get(), pipe.support.get()) {
+        let words = format!("line-set {name}");
+        let place = (entry.span, trade_length(length));
+        super::hanger::line(
+            desk,
+            outside + INSULATION * 2,
+            (length, spacing),
+            &words,
+            place,
+        );
     }
 }
 
@@ -68,7 +103,9 @@ fn one(
     line: &'static str,
     length: Result<(Length, Vec<(Span, String)>), String>,
 ) {
-    let size = entry.child(line).and_then(|child| child.text(line).known());
+    let size = entry
+        .child(line)
+        .and_then(|child| child.text("size").known());
     let item = match &size {
         Some(size) => find(desk, size),
         None => Err(desk.open_reason(entry.whole, line)),

@@ -112,7 +112,10 @@ impl Material {
                         .map_or_else(|| "as needed".to_owned(), |n| n.to_string()),
                     need.unit.word().to_owned(),
                     need.price.map_or_else(String::new, Price::text),
-                    need.uses.join(", "),
+                    match &need.missing {
+                        Some(reason) => format!("{} ({reason})", need.uses.join(", ")),
+                        None => need.uses.join(", "),
+                    },
                 ]
             });
         List {

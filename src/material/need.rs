@@ -187,7 +187,7 @@ impl Needs {
         need.note(what_for, place);
     }
 
-    /// Adds `item`, which no catalog holds, for the reason given.
+    /// Adds `item`, which no catalog holds, for the reason given; nothing counted is as much as is needed.
     pub(super) fn add_missing(
         &mut self,
         item: &str,
@@ -197,7 +197,10 @@ impl Needs {
         place: Option<(Span, String)>,
     ) {
         let need = self.entry(item, Sold::default());
-        need.count = need.count.map(|before| before + count);
+        need.count = need
+            .count
+            .filter(|_| count > 0)
+            .map(|before| before + count);
         need.missing.get_or_insert(reason);
         need.note(what_for, place);
     }

@@ -67,7 +67,12 @@ pub(super) fn take_off(desk: &mut Desk<'_>) -> Vec<OutletRow> {
                 Surface::Floor => "floor".to_owned(),
                 Surface::Wall(side) => format!("wall {}", side.word()),
             };
-            let airflow = run.map(|(_, run)| format!("run.{}.airflow", run.name));
+            let solved = run.map(|(_, run)| format!("run.{}.airflow", run.name));
+            let shared = format!("room.{}.outlet_airflow", room.name);
+            let airflow = solved
+                .into_iter()
+                .chain([shared])
+                .find(|id| desk.ledger.get(id).is_some());
             rows.push(OutletRow {
                 name: outlet.name.clone(),
                 room: room.name.clone(),
@@ -85,7 +90,7 @@ pub(super) fn take_off(desk: &mut Desk<'_>) -> Vec<OutletRow> {
                     .and_then(|(_, run)| run.bends)
                     .and_then(|bends| super::hanger::whole(bends.value)),
                 tag: run.map(|(n, _)| format!("{}-{:02}", System::Run.letter(), n + 1)),
-                airflow: airflow.filter(|id| desk.ledger.get(id).is_some()),
+                airflow,
                 span: outlet.span,
             });
         }

@@ -1,7 +1,8 @@
 //! What stands between two legs of pipe: a chain of fittings, each on a short piece behind the one before.
 
 use crate::catalog::PipeFittingType;
-use crate::quantity::Length;
+use crate::figures::Figure;
+use crate::quantity::{Length, trade_length};
 use crate::source::Span;
 
 use super::desk::{Desk, Draft};
@@ -226,23 +227,38 @@ impl Chain<'_, '_> {
         } else {
             "trap outlet"
         };
-        let ends = both(self.last(), bottom.clone());
-        let down = both(ends, inside.clone()).and_then(|((inlet, bottom), inside)| {
-            let length = drop + seal + inside - inlet.laying - bottom.laying;
-            seated(length, inlet, bottom)
+        // Fittings that meet cannot go shallower: a seal of less than that is built deeper.
+        let up_ends = both(again.clone(), outlet.clone());
+        let up = both(up_ends, inside.clone()).map(|((bottom, outlet), inside)| {
+            let asked = seal + inside - bottom.laying - outlet.laying;
+            let built = asked.max(bottom.socket + outlet.socket);
+            (built, seal + built - asked)
         });
-        let formula = "drop, seal and inside diameter of the pipe, less what the fittings take up";
+        let ends = both(self.last(), bottom.clone());
+        let down = both(both(ends, inside), up.clone()).and_then(
+            |(((inlet, bottom), inside), (_, seal))| {
+                let length = drop + seal + inside - inlet.laying - bottom.laying;
+                seated(length, inlet, bottom)
+            },
+        );
+        if let Ok((_, built)) = up {
+            let id = format!("drain.{}.seal_built", self.route.name);
+            self.desk.figures.push(
+                Figure::length(id, built)
+                    .formula("seal asked for, or the least that two elbows and the outlet's fitting make when they meet")
+                    .place(span, format!("seal {}", trade_length(seal))),
+            );
+        }
+        let formula =
+            "drop, seal as built and inside diameter of the pipe, less what the fittings take up";
         self.piece(down, formula, (from, "bottom of the trap"), 2, span);
         let across = both(bottom.clone(), again.clone());
         let fill = across.clone().map(|(a, b)| a.socket + b.socket);
         let bottoms = ("bottom of the trap", "bottom of the trap");
         self.piece(fill, "fills the sockets of both fittings", bottoms, 2, span);
-        let ends = both(again, outlet.clone());
-        let up = both(ends, inside).and_then(|((bottom, outlet), inside)| {
-            let length = seal + inside - bottom.laying - outlet.laying;
-            seated(length, bottom, outlet)
-        });
-        let formula = "seal and inside diameter of the pipe, less what the fittings take up";
+        let formula =
+            "seal as built and inside diameter of the pipe, less what the fittings take up";
+        let up = up.map(|(length, _)| length);
         self.piece(up, formula, ("bottom of the trap", outlet_words), 2, span);
         let way = across.map(|(a, b)| a.laying + a.socket + b.socket + b.laying);
         self.offset = both(self.offset.clone(), way).map(|(offset, way)| offset + way);

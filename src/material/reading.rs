@@ -49,36 +49,35 @@ const UNIT: &[Asked] = &[
     asked("voltage at the unit, running", "V"),
     asked("control voltage between power and common", "V"),
     Asked {
-        expected: &["blower-current", "running-current"],
-        most: &["blower-current"],
+        expected: &["blower_current", "running_current"],
         ..asked("blower current", "A")
     },
     Asked {
-        expected: &["plenum-pressure"],
-        least: &["plenum-pressure-least"],
-        most: &["plenum-pressure-most"],
+        expected: &["plenum_pressure"],
+        least: &["plenum_pressure_least"],
+        most: &["plenum_pressure_most"],
         ..asked("pressure in the trunk at the unit", "in. w.c.")
     },
     Asked {
-        expected: &["suction"],
+        expected: &["pan-suction@clean", "pan-suction"],
         ..asked("suction at the drain pan", "in. w.c.")
     },
     Asked {
-        expected: &["airflow"],
-        least: &["airflow-least"],
-        most: &["airflow-most"],
+        expected: &["airflow", "design-airflow"],
+        least: &["airflow_least"],
+        most: &["airflow_most"],
         ..asked("airflow", "cfm")
     },
     Asked {
-        expected: &["entering-dry-bulb"],
+        expected: &["entering_dry_bulb"],
         ..asked("air entering, dry bulb", "F")
     },
     Asked {
-        expected: &["entering-wet-bulb"],
+        expected: &["entering_wet_bulb"],
         ..asked("air entering, wet bulb", "F")
     },
     Asked {
-        expected: &["leaving-dry-bulb", "coil-leaving"],
+        expected: &["leaving_dry_bulb", "supply_temperature"],
         ..asked("air leaving", "F")
     },
 ];
@@ -116,9 +115,12 @@ pub(super) fn take_off(desk: &Desk<'_>) -> Vec<Reading> {
                 .runs
                 .values()
                 .find(|run| run.outlet.as_ref() == Some(&outlet.name));
-            let expected = run
-                .map(|run| format!("run.{}.airflow", run.name))
-                .filter(|id| desk.ledger.get(id).is_some());
+            let solved = run.map(|run| format!("run.{}.airflow", run.name));
+            let shared = format!("room.{}.outlet_airflow", room.name);
+            let expected = solved
+                .into_iter()
+                .chain([shared])
+                .find(|id| desk.ledger.get(id).is_some());
             rows.push(Reading {
                 reading: "airflow at the outlet",
                 at: outlet.name.clone(),

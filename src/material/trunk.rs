@@ -35,13 +35,15 @@ fn one_trunk(desk: &mut Desk<'_>, trunk: &Trunk, holes: &mut [Hole]) {
     };
     let route = format!("{kind} {}", trunk.name);
     let nodes = nodes(desk, trunk, &route);
+    let mut last = None;
     for (start, end) in nodes.iter().zip(nodes.iter().skip(1)) {
         let leg = trunk
             .legs
             .iter()
             .find(|leg| leg.station <= start.station && end.station <= leg.station + leg.length);
         if let Some(leg) = leg {
-            stretch(desk, trunk, leg, system, (start, end), holes);
+            let before = last.take().filter(|_| start.plain);
+            last = stretch(desk, trunk, leg, (system, before), (start, end), holes);
         }
     }
     for hole in holes.iter_mut() {
@@ -55,15 +57,15 @@ fn one_trunk(desk: &mut Desk<'_>, trunk: &Trunk, holes: &mut [Hole]) {
     }
 }
 
-/// Pipe between two nodes.
+/// Pipe between two nodes, behind the piece `before` where no fitting stands between; gives its last piece.
 fn stretch(
     desk: &mut Desk<'_>,
     trunk: &Trunk,
     leg: &TrunkLeg,
-    system: System,
+    (system, before): (System, Option<String>),
     (start, end): (&Node, &Node),
     holes: &mut [Hole],
-) {
+) -> Option<String> {
     let whole = end.station - start.station;
     let pipe = desk.trunk_pipe(leg);
     let story = trunk
@@ -108,7 +110,7 @@ fn stretch(
                 end.words.clone(),
             );
             desk.piece(draft);
-            return;
+            return None;
         }
     };
     let Cuts {
@@ -119,7 +121,7 @@ fn stretch(
     } = cuts;
     let count = stations.len().saturating_sub(1);
     if count == 0 {
-        return;
+        return None;
     }
     let mut joints = count - 1;
     joints += usize::from(!start.plain) + usize::from(end.joined);
@@ -132,7 +134,7 @@ fn stretch(
         "trunk joints",
         place,
     );
-    let mut last = None;
+    let mut last = before;
     for (n, (from, to)) in stations.iter().zip(stations.iter().skip(1)).enumerate() {
         let is_last = n + 1 == count;
         let slip = if is_last && !end.joined {
@@ -161,7 +163,7 @@ fn stretch(
             ),
         ];
         let before = last.take().unwrap_or_else(|| start.words.clone());
-        let next = if is_last {
+        let next = if is_last && !end.plain {
             end.words.clone()
         } else {
             desk.tag_after_next(system)
@@ -181,6 +183,7 @@ fn stretch(
         }
         last = Some(tag);
     }
+    last
 }
 
 struct Cuts<'c> {

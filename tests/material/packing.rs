@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use bayrun::cli::calc::calc;
 use bayrun::physics::packing::{CutList, Plan, pack, read};
 use proptest::prelude::*;
 
@@ -84,6 +85,33 @@ fn known_optima_lie_between_bound_and_cost() {
         }
     }
     assert!(proven > 0);
+}
+
+#[test]
+fn the_bench_prints_a_plan_that_adds_up() {
+    let path = root().join("tests/reference/cutting/job-v05.txt");
+    let list = read(&std::fs::read_to_string(&path).unwrap()).unwrap();
+    let file = path.to_string_lossy().into_owned();
+    let done = calc(Some("cutting"), &[file], None);
+    assert_eq!((done.code, done.err.as_str()), (0, ""));
+    let answer: serde_json::Value = serde_json::from_str(&done.out).unwrap();
+    let bars = answer["bars"].as_array().unwrap();
+    let price: u64 = bars.iter().map(|bar| bar["price"].as_u64().unwrap()).sum();
+    assert_eq!(answer["cost"].as_u64(), Some(price));
+    let mut cut: Vec<u64> = bars
+        .iter()
+        .flat_map(|bar| bar["pieces"].as_array().unwrap())
+        .map(|piece| piece.as_u64().unwrap())
+        .collect();
+    let mut asked = list.pieces;
+    cut.sort_unstable();
+    asked.sort_unstable();
+    assert_eq!(cut, asked);
+    assert_eq!(calc(Some("cutting"), &[], None).code, 2);
+    assert_eq!(
+        calc(Some("cutting"), &["absent.txt".to_owned()], None).code,
+        2
+    );
 }
 
 proptest! {

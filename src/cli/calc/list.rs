@@ -60,7 +60,9 @@ pub(super) fn list() -> String {
     }
     out.push_str(
         "air-network\n  flows and pressures of a network of ducts with a blower, from a JSON file\n\n\
+         cutting\n  pieces cut from stock lengths at little cost, with a lower bound, from a text file\n\n\
          bayrun calc air-network FILE.json     prints one CSV row for the source, each segment and each node\n\
+         bayrun calc cutting FILE              prints cost, bound and bars as JSON; lines: kerf 2 · stock 1920 1190 · piece 905 3\n\
          bayrun calc NAME key=value …          one case; units as in the language, bare numbers in the column's unit\n\
          bayrun calc NAME --table FILE.csv     every row of a table with the columns above\n",
     );

@@ -15,6 +15,7 @@ mod air_friction;
 mod air_network;
 mod condensate;
 mod conductor;
+mod cutting;
 mod fitting_loss;
 mod hydronic_coil;
 mod pipe_dims;

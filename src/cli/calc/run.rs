@@ -4,6 +4,7 @@ use std::path::Path;
 
 use super::air_network::compute_network;
 use super::bench::{BENCHES, Bench};
+use super::cutting::compute_cutting;
 use super::list::{describe, list};
 use super::table::compute_table;
 use super::typed::compute_typed;
@@ -38,8 +39,9 @@ impl CalcOutcome {
     }
 }
 
-/// The one that takes a file of its own form.
+/// Those that take a file of their own form.
 const NETWORK: &str = "air-network";
+const CUTTING: &str = "cutting";
 
 fn unknown(name: &str) -> CalcOutcome {
     let nearest = BENCHES
@@ -74,6 +76,14 @@ pub fn calc(name: Option<&str>, pairs: &[String], table: Option<&Path>) -> CalcO
             ([file], None) => compute_network(Path::new(file)),
             _ => CalcOutcome::refused(format!(
                 "{NETWORK} takes one file\n  help: `bayrun calc {NETWORK} FILE.json`"
+            )),
+        };
+    }
+    if name == CUTTING {
+        return match (pairs, table) {
+            ([file], None) => compute_cutting(Path::new(file)),
+            _ => CalcOutcome::refused(format!(
+                "{CUTTING} takes one file\n  help: `bayrun calc {CUTTING} FILE`"
             )),
         };
     }
