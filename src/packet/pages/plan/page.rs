@@ -11,8 +11,8 @@ use crate::packet::text::{Text, say};
 const AROUND: Margins = Margins {
     left: 34.0,
     right: 34.0,
-    top: 66.0,
-    bottom: 52.0,
+    top: 62.0,
+    bottom: 46.0,
 };
 
 fn runs_here(model: &Model, trunk: &Trunk, story: &Story) -> bool {
@@ -111,12 +111,19 @@ fn drawing(source: &PageSource<'_>, story: &Story) -> Option<(Text, Scene, bool)
     let model = source.model;
     let small = parts::small_parts(model, story);
     let extent = extent(source, story, &small)?;
-    let upright = View::of(Look::Above, extent, Scene::WIDEST, Scene::HIGHEST, AROUND);
+    // The caution and the legend take their part of the page.
+    let upright = View::of(
+        Look::Above,
+        extent,
+        Scene::WIDEST,
+        Scene::HIGHEST - 60.0,
+        AROUND,
+    );
     let lying = View::of(
         Look::Above,
         extent,
         Scene::WIDEST_SIDEWAYS,
-        Scene::HIGHEST_SIDEWAYS,
+        Scene::HIGHEST_SIDEWAYS - 60.0,
         AROUND,
     );
     let foot = crate::quantity::Length::FOOT;
@@ -206,14 +213,19 @@ pub(in crate::packet::pages) fn add(source: &PageSource<'_>, pages: &mut Vec<Pag
             page = page.sideways();
         }
         page.rests_on(source.files, story.span);
-        page.put(Block::drawing(title, scene));
-        page.put(Block::note(say("plan.legend")));
-        if house::rooms_on(source.model, &story.name).next().is_none() {
+        let rooms = house::rooms_on(source.model, &story.name).next().is_some();
+        if !rooms {
             page.put(Block::Caution(Caution::new(
                 Hazard::Fall,
                 say("plan.step-on-joists"),
             )));
         }
+        page.put(Block::drawing(title, scene));
+        page.put(Block::note(if rooms {
+            say("plan.legend-rooms")
+        } else {
+            say("plan.legend-above")
+        }));
         pages.push(page);
     }
 }
