@@ -91,9 +91,15 @@ fn each_edit_of_the_example_is_found_once_with_its_figures() {
             found.len() == 1 && found[0].kind.code == edit.code && measured(0) == edit.measured;
         if !right {
             let report = render(&checked.files, &checked.findings, Face::default());
+            let got: Vec<String> = (0..found.len())
+                .map(|n| format!("= {} {}", found[n].kind.code, measured(n)))
+                .collect();
             wrong.push(format!(
-                "{}: wanted {} {}\n{report}",
-                edit.name, edit.code, edit.measured
+                "{}: wanted {} {}, got:\n{}\n{report}",
+                edit.name,
+                edit.code,
+                edit.measured,
+                got.join("\n")
             ));
         }
     }

@@ -5,7 +5,7 @@ use crate::quantity::{Dimension, Length, show_length_pair, trade_length};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
 
-use super::blame::{blame, is_of_house};
+use super::blame::blame;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {

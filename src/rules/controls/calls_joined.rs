@@ -42,11 +42,7 @@ fn bridge(net: &Netlist, one: usize, other: usize) -> Option<Span> {
         let [from, conductor, to] = ends else {
             return None;
         };
-        let call = |n: usize| {
-            net.at(n)
-                .and_then(Point::call)
-                .map(|(_, call)| stage(call))
-        };
+        let call = |n: usize| net.at(n).and_then(Point::call).map(|(_, call)| stage(call));
         let parted = call(*from).zip(call(*to)).is_some_and(|(a, b)| a != b);
         parted.then(|| net.words_between(*conductor, *to)).flatten()
     })
