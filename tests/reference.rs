@@ -164,6 +164,50 @@ fn moist_air() {
     });
 }
 
+/// Two properties without the dry bulb: the input that follows from them is filled in.
+#[test]
+fn moist_air_from_any_two() {
+    let table = table_of("psychrometrics");
+    for (given, columns) in [
+        ("rh+twb", ["rel_humidity_frac", "wet_bulb_F"]),
+        ("twb+tdp", ["wet_bulb_F", "dew_point_F"]),
+        (
+            "w+h",
+            ["humidity_ratio_lb_per_lb", "enthalpy_Btu_per_lb_da"],
+        ),
+        ("tdb+v", ["dry_bulb_F", "specific_volume_ft3_per_lb_da"]),
+    ] {
+        let mut asked = table.clone();
+        // Dry air has no dew point, and near freezing a wet bulb has two readings.
+        asked.rows.retain(|row| {
+            let of = |name: &str| table.cell(row, name).parse().unwrap_or(f64::NAN);
+            of("dew_point_F") > 33.0
+        });
+        let want = asked.clone();
+        for row in &mut asked.rows {
+            for (at, name) in table.header.iter().enumerate() {
+                match name.as_str() {
+                    "case" | "altitude_ft" => {}
+                    "given" => given.clone_into(&mut row[at]),
+                    other if columns.contains(&other) => {}
+                    _ => row[at].clear(),
+                }
+            }
+        }
+        let mut found = run("psychrometrics", &asked);
+        let at = want.column("given");
+        for (row, other) in found.rows.iter_mut().zip(&want.rows) {
+            row[at].clone_from(&other[at]);
+        }
+        compare(given, &want, &found, |column, _, value| {
+            Some(match column {
+                "wet_bulb_F" | "dew_point_F" | "dry_bulb_F" => 0.001,
+                _ => value.abs() * 1e-4,
+            })
+        });
+    }
+}
+
 #[test]
 fn traps() {
     check("trap-seal", |_, _, value| {

@@ -3,12 +3,14 @@
 use super::bench::Bench;
 use super::column::Column;
 use super::row::{Answers, Fault, Row};
-use crate::physics::psychrometrics::{MoistAir, standard_pressure};
-use crate::quantity::{Humidity, HumidityRatio, Length, Pressure, Temperature};
+use crate::physics::psychrometrics::{MoistAir, Property, standard_pressure};
+use crate::quantity::{
+    Enthalpy, Humidity, HumidityRatio, Length, Pressure, SpecificVolume, Temperature,
+};
 
 pub(super) const BENCH: Bench = Bench {
     name: "psychrometrics",
-    about: "moist air at an altitude from dry bulb and one more: given = rh, twb, tdp or w",
+    about: "moist air at an altitude: given = rh, twb, tdp, w, h or v beside the dry bulb, or two joined (rh+twb)",
     columns: &[
         Column::key("case"),
         Column::choice("given"),
@@ -27,8 +29,10 @@ pub(super) const BENCH: Bench = Bench {
         Column::result("humidity_ratio_lb_per_lb", "lb/lb")
             .within(0.0, 10.0)
             .given_when("given", "w"),
-        Column::result("enthalpy_Btu_per_lb_da", "Btu/lb"),
-        Column::result("specific_volume_ft3_per_lb_da", "ft3/lb"),
+        Column::result("enthalpy_Btu_per_lb_da", "Btu/lb").given_when("given", "h"),
+        Column::result("specific_volume_ft3_per_lb_da", "ft3/lb")
+            .within(1e-3, 1e4)
+            .given_when("given", "v"),
         Column::result("density_lb_per_ft3", "lb/ft3"),
     ],
     work,
@@ -40,34 +44,43 @@ pub(super) fn pressure_at(feet: f64) -> Result<Pressure, Fault> {
         .ok_or_else(|| Fault::new("the altitude is outside the standard atmosphere"))
 }
 
-fn work(row: &Row) -> Result<Answers, Fault> {
-    let pressure = pressure_at(row.needed("altitude_ft")?)?;
-    let dry = Temperature::new(row.needed("dry_bulb_F")?);
-    let given = row.needed_word("given")?;
-    let air = match given {
+/// The property that a word of `given` names.
+fn property(row: &Row, word: &str) -> Result<Property, Fault> {
+    Ok(match word {
+        "tdb" => Property::DryBulb(Temperature::new(row.needed("dry_bulb_F")?)),
         "rh" => {
             let share = row.needed("rel_humidity_frac")?;
-            MoistAir::from_relative_humidity(dry, Humidity::new(share * 100.0), pressure)
+            Property::RelativeHumidity(Humidity::new(share * 100.0))
         }
-        "twb" => {
-            MoistAir::from_wet_bulb(dry, Temperature::new(row.needed("wet_bulb_F")?), pressure)
-        }
-        "tdp" => {
-            MoistAir::from_dew_point(dry, Temperature::new(row.needed("dew_point_F")?), pressure)
-        }
+        "twb" => Property::WetBulb(Temperature::new(row.needed("wet_bulb_F")?)),
+        "tdp" => Property::DewPoint(Temperature::new(row.needed("dew_point_F")?)),
         "w" => {
-            let ratio = HumidityRatio::new(row.needed("humidity_ratio_lb_per_lb")?);
-            MoistAir::from_humidity_ratio(dry, ratio, pressure)
+            let ratio = row.needed("humidity_ratio_lb_per_lb")?;
+            Property::HumidityRatio(HumidityRatio::new(ratio))
+        }
+        "h" => Property::Enthalpy(Enthalpy::new(row.needed("enthalpy_Btu_per_lb_da")?)),
+        "v" => {
+            let volume = row.needed("specific_volume_ft3_per_lb_da")?;
+            Property::SpecificVolume(SpecificVolume::new(volume))
         }
         other => {
             return Err(Fault::new(format!(
-                "`given` is `{other}`, not one of rh, twb, tdp, w"
+                "`given` is `{other}`, not one of tdb, rh, twb, tdp, w, h, v, or two of them joined by +"
             )));
         }
-    }
-    .map_err(|why| Fault::new(why.to_string()))?;
+    })
+}
+
+fn work(row: &Row) -> Result<Answers, Fault> {
+    let pressure = pressure_at(row.needed("altitude_ft")?)?;
+    let given = row.needed_word("given")?;
+    let (one, other) = given.split_once('+').unwrap_or(("tdb", given));
+    let (one, other) = (property(row, one.trim())?, property(row, other.trim())?);
+    let air =
+        MoistAir::from_two(one, other, pressure).map_err(|why| Fault::new(why.to_string()))?;
     let answers = Answers::default()
         .number("rel_humidity_frac", air.relative_humidity().value() / 100.0)
+        .number("dry_bulb_F", air.dry_bulb().value())
         .number("wet_bulb_F", air.wet_bulb().value())
         .number("pressure_psia", pressure.psi())
         .number("humidity_ratio_lb_per_lb", air.humidity_ratio().value())

@@ -110,7 +110,8 @@ fn filled(
                 Some(column) if column.role == Role::Result && !given(column) => {
                     answers.get(column.name).unwrap_or("").to_owned()
                 }
-                Some(column) if column.role == Role::Property && cell.trim().is_empty() => {
+                // A property, or an input that follows from others in this row.
+                Some(column) if column.role != Role::Text && cell.trim().is_empty() => {
                     answers.get(column.name).unwrap_or("").to_owned()
                 }
                 _ => cell.to_owned(),

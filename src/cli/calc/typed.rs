@@ -94,6 +94,7 @@ pub(super) fn compute_typed(bench: &'static Bench, pairs: &[String]) -> CalcOutc
             let lines: Vec<(&Column, &str)> = bench
                 .columns
                 .iter()
+                .filter(|column| column.role != Role::Input || row.word(column.name).is_none())
                 .filter_map(|column| Some((column, answers.get(column.name)?)))
                 .collect();
             let names = lines.iter().map(|(c, _)| c.name.len()).max().unwrap_or(0);

@@ -6,19 +6,19 @@
 
 use std::fmt;
 
-use super::root::halve;
+use super::super::root::halve;
 use crate::quantity::{
     Density, Enthalpy, Humidity, HumidityRatio, Length, Pressure, SpecificVolume, Temperature,
 };
 
 /// Lowest temperature of the saturation equations, °F.
-const COLDEST: f64 = -148.0;
+pub(super) const COLDEST: f64 = -148.0;
 /// Highest temperature of the saturation equations, °F.
-const HOTTEST: f64 = 392.0;
+pub(super) const HOTTEST: f64 = 392.0;
 /// Triple point of water, °F: ice below.
 const TRIPLE_POINT: f64 = 32.018;
 /// Zero of the Fahrenheit scale in degrees Rankine.
-pub(super) const RANKINE: f64 = 459.67;
+pub(in super::super) const RANKINE: f64 = 459.67;
 /// Mass of water over mass of dry air, per mole.
 const MOLE_RATIO: f64 = 0.621_945;
 /// Least humidity ratio that has a dew point worth naming, lb/lb.
@@ -41,6 +41,10 @@ pub enum NoSuchAir {
     HumidityRatio,
     /// More water than the air can hold; the most is given.
     Supersaturated(HumidityRatio),
+    /// Two properties that say the same, or nearly.
+    SameTwice,
+    /// Two properties that no air has together.
+    NoneHasBoth,
     /// Water boils at this temperature and pressure.
     Boils,
 }
@@ -66,6 +70,8 @@ impl fmt::Display for NoSuchAir {
                 "the air holds at most {:.6} lb of water per lb at this temperature",
                 most.value()
             ),
+            Self::SameTwice => write!(f, "the two properties say the same twice"),
+            Self::NoneHasBoth => write!(f, "no air has both properties"),
             Self::Boils => write!(f, "water boils at this temperature and pressure"),
         }
     }
@@ -91,7 +97,7 @@ pub fn saturation_pressure(temperature: Temperature) -> Option<Pressure> {
         .then(|| Pressure::from_psi(saturation_psi(f)))
 }
 
-fn saturation_psi(f: f64) -> f64 {
+pub(super) fn saturation_psi(f: f64) -> f64 {
     let t = f + RANKINE;
     let logarithm = if f <= TRIPLE_POINT {
         -1.021_416_5e4 / t - 4.893_242_8 - 5.376_579_4e-3 * t
@@ -108,12 +114,12 @@ fn saturation_psi(f: f64) -> f64 {
 }
 
 /// Humidity ratio at a vapour pressure, both in psia.
-fn ratio_at(vapour: f64, pressure: f64) -> f64 {
+pub(super) fn ratio_at(vapour: f64, pressure: f64) -> f64 {
     MOLE_RATIO * vapour / (pressure - vapour)
 }
 
 /// Humidity ratio of air whose wet-bulb thermometer reads `wet`: ASHRAE equations for water and for ice.
-fn ratio_at_wet_bulb(dry: f64, wet: f64, pressure: f64) -> f64 {
+pub(super) fn ratio_at_wet_bulb(dry: f64, wet: f64, pressure: f64) -> f64 {
     let saturated = ratio_at(saturation_psi(wet), pressure);
     if wet >= 32.0 {
         ((1093.0 - 0.556 * wet) * saturated - 0.240 * (dry - wet)) / (1093.0 + 0.444 * dry - wet)
@@ -228,8 +234,8 @@ impl MoistAir {
         }
         let saturated = saturation_psi(dry);
         let vapour = psia * ratio / (MOLE_RATIO + ratio);
-        // The ratio of saturated air, written with ten digits, may lie a hair above it.
-        if vapour > saturated * (1.0 + 1e-9) {
+        // Saturated air whose volume or ratio was written with ten digits may lie a hair above itself.
+        if vapour > saturated * (1.0 + 1e-7) {
             let most = HumidityRatio::new(ratio_at(saturated, psia));
             return Err(NoSuchAir::Supersaturated(most));
         }
