@@ -181,6 +181,7 @@ pub(super) fn trunk(builder: &mut Builder<'_>, entry: &Entry) {
     };
     let Some((unit, port)) = builder.port(&port) else {
         builder.half_known("trunk", &name.value);
+        branches_half_known(builder, &entry.body);
         return;
     };
     let walk = Walk {
@@ -196,6 +197,19 @@ pub(super) fn trunk(builder: &mut Builder<'_>, entry: &Entry) {
         pipe: None,
     };
     walk_trunk(builder, entry, walk);
+}
+
+/// Branches of a trunk whose place is not known: what refers to them stays silent.
+fn branches_half_known(builder: &mut Builder<'_>, body: &[Entry]) {
+    for child in body {
+        if matches!(child.word.word, "tee" | "branch")
+            && let Some(name) = child.text("name").known()
+        {
+            builder.enter("trunk", &name);
+            builder.half_known("trunk", &name.value);
+            branches_half_known(builder, &child.body);
+        }
+    }
 }
 
 fn walk_trunk(builder: &mut Builder<'_>, entry: &Entry, walk: Walk) {
@@ -218,11 +232,12 @@ fn walk_trunk(builder: &mut Builder<'_>, entry: &Entry, walk: Walk) {
     let mut station = Length::ZERO;
     let mut capped = false;
     let mut branches: Vec<(&Entry, Length)> = Vec::new();
-    for child in &entry.body {
+    for (n, child) in entry.body.iter().enumerate() {
         if let Some(direction) = Direction::named(child.word.word) {
             let Some(length) = builder.size(child, "run") else {
                 trunk.flawed = true;
                 // What lies beyond a leg of unknown length has no place yet.
+                branches_half_known(builder, entry.body.get(n..).unwrap_or(&[]));
                 break;
             };
             let turned = trunk
@@ -345,6 +360,7 @@ fn walk_trunk(builder: &mut Builder<'_>, entry: &Entry, walk: Walk) {
                 );
             }
             builder.half_known("trunk", &branch.value);
+            branches_half_known(builder, &child.body);
             continue;
         };
         let walk = Walk {

@@ -21,7 +21,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
     },
     example: Example {
         wrong: "trunk side from ah.supply { pipe \"9 in round\", east 3 ft, removable, east 9 ft, cap }",
-        right: "trunk side from ah.supply { adapter \"square to 9 in round\", pipe \"9 in round\", east 3 ft, removable, east 9 ft, cap }",
+        right: "trunk side from ah.supply { adapter \"11 in square to 9 in round\", pipe \"9 in round\", east 3 ft, removable, east 9 ft, cap }",
     },
     check,
 };

@@ -20,8 +20,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
         },
     },
     example: Example {
-        wrong: "trunk side from ah.supply { pipe \"9 in round\", east 12 ft, cap }",
-        right: "trunk side from ah.supply { pipe \"9 in round\", east 3 ft, removable, east 9 ft, cap }",
+        wrong: "trunk side from ah.supply { adapter \"11 in square to 9 in round\", pipe \"9 in round\", east 12 ft, cap }",
+        right: "trunk side from ah.supply { adapter \"11 in square to 9 in round\", pipe \"9 in round\", east 3 ft, removable, east 9 ft, cap }",
     },
     check,
 };

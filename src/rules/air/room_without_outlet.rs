@@ -17,8 +17,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
         },
     },
     example: Example {
-        wrong: "room nook on first { corner 0 ft, 0 ft, size 6 ft x 8 ft, heating 900 Btu/h }",
-        right: "room nook on first { corner 0 ft, 0 ft, size 6 ft x 8 ft, heating 900 Btu/h, served by den }",
+        wrong: "room nook on first { corner 10 ft, 12 ft, size 6 ft x 8 ft, heating 900 Btu/h }",
+        right: "room nook on first { corner 10 ft, 12 ft, size 6 ft x 8 ft, heating 900 Btu/h, served by den }",
     },
     check,
 };

@@ -76,6 +76,7 @@ fn near(job: &Job<'_>, run: &Run, trunk: &Trunk, limit: &Limit<Length>) -> Optio
         .fittings
         .iter()
         .map(|fitting| (fitting.station, limit.value))
+        .chain(neighbours(job, run))
         .collect();
     let better = nearest_clear(station.value, trunk.length(), &keep);
     let help = match better {
@@ -106,4 +107,20 @@ fn near(job: &Job<'_>, run: &Run, trunk: &Trunk, limit: &Limit<Length>) -> Optio
         finding = finding.edit(station.span, trade_length(better));
     }
     Some(limit.mark(finding))
+}
+
+/// The other take-offs on the same side, and the distance that the catalog asks between them.
+fn neighbours(job: &Job<'_>, run: &Run) -> Vec<(Length, Length)> {
+    let side = |run: &Run| job.ledger.word(&format!("run.{}.leaves_toward", run.name));
+    let spacing = job
+        .model
+        .unit_of(&run.trunk.value)
+        .and_then(|unit| unit.sheet.air.take_off_spacing.get());
+    job.model
+        .runs
+        .values()
+        .filter(|one| one.name != run.name && one.trunk.value == run.trunk.value)
+        .filter(|one| side(one) == side(run))
+        .filter_map(|one| Some((one.station?.value, spacing?)))
+        .collect()
 }

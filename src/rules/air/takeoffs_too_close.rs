@@ -25,12 +25,16 @@ pub(in crate::rules) static RULE: Rule = Rule {
     check,
 };
 
+/// Two take-offs too close together: the one nearer the trunk's start, the other, their distance.
+struct Pair<'j> {
+    first: &'j Run,
+    second: &'j Run,
+    gap: Length,
+}
+
 fn check(job: &Job<'_>, report: &mut Report) {
-    for run in job.model.runs.values() {
-        let (Some(trunk), Some(unit)) = (
-            job.model.trunks.get(&run.trunk.value),
-            job.model.unit_of(&run.trunk.value),
-        ) else {
+    for trunk in job.model.trunks.values() {
+        let Some(unit) = job.model.unit_of(&trunk.name) else {
             continue;
         };
         let stated = &unit.sheet.air.take_off_spacing;
@@ -38,52 +42,99 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let own = Limit::of_catalog(value, stated.span);
         let name = ("distance", Dimension::Length);
         let limit = job.limit(&RULE.kind, name, Relation::AtLeast, own, report);
-        if let Some(finding) = close(job, run, trunk, &limit) {
-            report.find(finding);
+        let pairs: Vec<Pair<'_>> = job
+            .model
+            .runs
+            .values()
+            .filter(|run| run.trunk.value == trunk.name)
+            .filter_map(|run| pair(job, run))
+            .filter(|pair| pair.gap < limit.value)
+            .collect();
+        let mut blamed: Vec<&str> = Vec::new();
+        for pair in &pairs {
+            let (run, other) = blame(job, pair, &pairs);
+            if !blamed.contains(&run.name.as_str()) {
+                blamed.push(&run.name);
+                report.find(limit.mark(close(job, trunk, (run, other), pair.gap, limit.value)));
+            }
         }
     }
 }
 
-fn close(job: &Job<'_>, run: &Run, trunk: &Trunk, limit: &Limit<Length>) -> Option<Finding> {
-    let gap = job
-        .ledger
-        .length(&format!("run.{}.take_off_to_next", run.name))?;
-    if gap >= limit.value {
-        return None;
+fn pair<'j>(job: &'j Job<'_>, second: &'j Run) -> Option<Pair<'j>> {
+    let id = |quantity: &str| format!("run.{}.{quantity}", second.name);
+    let gap = job.ledger.length(&id("take_off_to_next"))?;
+    let first = job.model.runs.get(job.ledger.word(&id("next_take_off"))?)?;
+    Some(Pair { first, second, gap })
+}
+
+/// The run of a pair to report, then the other: one that stands too close to both its neighbours is reported alone.
+fn blame<'j>(job: &Job<'_>, pair: &Pair<'j>, pairs: &[Pair<'j>]) -> (&'j Run, &'j Run) {
+    let count = |run: &Run| {
+        pairs
+            .iter()
+            .filter(|pair| pair.first.name == run.name || pair.second.name == run.name)
+            .count()
+    };
+    let order = |run: &Run| job.model.runs.get_index_of(&run.name);
+    let later = order(pair.first) > order(pair.second);
+    let (one, other) = (count(pair.first), count(pair.second));
+    if one > other || one == other && later {
+        (pair.first, pair.second)
+    } else {
+        (pair.second, pair.first)
     }
-    let next = job
-        .ledger
-        .word(&format!("run.{}.next_take_off", run.name))?;
-    let next = job.model.runs.get(next)?;
-    let (station, at) = (run.station?, next.station?);
+}
+
+fn close(
+    job: &Job<'_>,
+    trunk: &Trunk,
+    (run, other): (&Run, &Run),
+    gap: Length,
+    least: Length,
+) -> Finding {
+    let side = |run: &Run| job.ledger.word(&format!("run.{}.leaves_toward", run.name));
+    let near = trunk.fittings.iter().map(|fitting| {
+        let unit = job.model.unit_of(&trunk.name);
+        let asked = unit.and_then(|unit| unit.sheet.air.take_off_distance.get());
+        (fitting.station, asked.unwrap_or(Length::inches(18)))
+    });
     let keep: Vec<(Length, Length)> = job
         .model
         .runs
         .values()
-        .filter(|other| other.name != run.name && other.trunk.value == trunk.name)
-        .filter_map(|other| Some((other.station?.value, limit.value)))
+        .filter(|one| one.name != run.name && one.trunk.value == trunk.name)
+        .filter(|one| side(one) == side(run))
+        .filter_map(|one| Some((one.station?.value, least)))
+        .chain(near)
         .collect();
-    let better = nearest_clear(station.value, trunk.length(), &keep);
-    let (found, needed) = show_length_pair(gap, limit.value);
-    let mut finding = Finding::new(
+    let at = run.station.map_or(run.span, |station| station.span);
+    let wanted = run.station.map_or(Length::ZERO, |station| station.value);
+    let better = nearest_clear(wanted, trunk.length(), &keep);
+    let (found, needed) = show_length_pair(gap, least);
+    let finding = Finding::new(
         &RULE.kind,
-        station.span,
+        at,
         format!(
             "runs `{}` and `{}` leave the same side of trunk `{}` too close together",
-            next.name, run.name, trunk.name
+            other.name, run.name, trunk.name
         ),
         match better {
             Some(better) => format!(
-                "take off at `{}`, or from another side",
+                "take `{}` off at `{}`, or from another side",
+                run.name,
                 trade_length(better)
             ),
-            None => "take off from another side".to_owned(),
+            None => format!("take `{}` off from another side", run.name),
         },
     )
     .measured(found, Relation::AtLeast, needed)
-    .label(at.span, format!("take-off of run `{}`", next.name));
-    if let Some(better) = better {
-        finding = finding.edit(station.span, trade_length(better));
+    .label(
+        other.station.map_or(other.span, |station| station.span),
+        format!("take-off of run `{}`", other.name),
+    );
+    match better {
+        Some(better) => finding.edit(at, trade_length(better)),
+        None => finding,
     }
-    Some(limit.mark(finding))
 }

@@ -259,3 +259,103 @@ fn facing(one: &Extent, other: &Extent, side: Direction) -> bool {
         Direction::Up | Direction::Down => x && y,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::source::{FileId, Spanned};
+    use proptest::prelude::*;
+
+    const fn span() -> Span {
+        Span::new(FileId::own(0), 0, 0)
+    }
+
+    fn point(x: i64, y: i64, z: i64) -> Point {
+        Point::new(Length::inches(x), Length::inches(y), Length::inches(z))
+    }
+
+    fn thing(shape: Shape<'_>) -> Standing<'_> {
+        Standing::of_story("thing", "thing".to_owned(), shape, span())
+    }
+
+    fn roof(toward: Direction, height: i64, rise: i64) -> Roof {
+        let (edge, edge_end) = match toward {
+            Direction::North => ((0, 0), (100, 0)),
+            Direction::South => ((0, 100), (100, 100)),
+            Direction::East => ((0, 0), (0, 100)),
+            _ => ((100, 0), (100, 100)),
+        };
+        let slope = Slope::of(Length::inches(rise), Length::FOOT).unwrap();
+        Roof {
+            name: "slope".to_owned(),
+            story: "attic".to_owned(),
+            edge: point(edge.0, edge.1, height),
+            edge_end: point(edge_end.0, edge_end.1, height),
+            slope,
+            toward,
+            span: Spanned::new((), span()).span,
+        }
+    }
+
+    #[test]
+    fn a_box_that_touches_stands_clear() {
+        let cabinet = Extent::between(point(10, 10, 0), point(60, 40, 20));
+        let beside = thing(Shape::Box(Extent::between(
+            point(60, 0, 0),
+            point(70, 50, 50),
+        )));
+        assert!(beside.depth_in(&cabinet).is_none());
+        assert_eq!(
+            beside.gap_from(&cabinet, Direction::East),
+            Some(Length::ZERO)
+        );
+        let over = thing(Shape::Ceiling(Length::inches(20)));
+        assert!(over.depth_in(&cabinet).is_none());
+        let deep = thing(Shape::Box(Extent::between(
+            point(57, 0, 0),
+            point(70, 50, 50),
+        )));
+        let found = deep.depth_in(&cabinet).unwrap();
+        assert_eq!(
+            (found.depth, found.out),
+            (Length::inches(3), Direction::West)
+        );
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
+        /// Against the height of the plane over every inch of the box.
+        #[test]
+        fn a_slope_stands_as_deep_as_its_lowest_point_over_the_box(
+            toward in 0_usize..4, height in 0_i64..40, rise in 1_i64..16,
+            x in 5_i64..60, y in 5_i64..60, w in 1_i64..35, d in 1_i64..35, top in 1_i64..90,
+        ) {
+            let toward = [Direction::North, Direction::South, Direction::East, Direction::West][toward];
+            let roof = roof(toward, height, rise);
+            let extent = Extent::between(point(x, y, 0), point(x + w, y + d, top));
+            let lowest = (x..=x + w)
+                .flat_map(|x| (y..=y + d).map(move |y| (x, y)))
+                .filter_map(|(x, y)| roof.height_over(Length::inches(x), Length::inches(y)))
+                .min()
+                .unwrap();
+            let found = thing(Shape::Roof(&roof)).depth_in(&extent);
+            prop_assert_eq!(
+                found.map(|found| found.depth),
+                (lowest < extent.high.z).then(|| extent.high.z - lowest)
+            );
+            let above = thing(Shape::Roof(&roof)).gap_from(&extent, Direction::Up);
+            prop_assert_eq!(above, (lowest >= extent.high.z).then(|| lowest - extent.high.z));
+            if let Some(found) = found {
+                // Moved as far as it says, the box stands clear; a sixteenth less and it does not.
+                let moved = |far: Length| Extent {
+                    low: extent.low.toward(found.out, far),
+                    high: extent.high.toward(found.out, far),
+                };
+                prop_assert!(thing(Shape::Roof(&roof)).depth_in(&moved(found.far)).is_none());
+                let less = moved(found.far - Length::sixteenths(1));
+                prop_assert!(thing(Shape::Roof(&roof)).depth_in(&less).is_some());
+            }
+        }
+    }
+}

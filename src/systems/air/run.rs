@@ -112,6 +112,13 @@ fn neighbour(model: &Model, run: &Run, trunk: &Trunk, ledger: &mut Ledger) {
     let (Some(station), Some(side)) = (&run.station, leaves_toward(run, trunk)) else {
         return;
     };
+    if let Some(said) = &run.side {
+        ledger.enter(
+            Figure::text(format!("run.{}.leaves_toward", run.name), side.word())
+                .formula("the direction in the house in which it leaves the trunk")
+                .place(said.span, "its side"),
+        );
+    }
     let order = |run: &Run| {
         let place = model.runs.get_index_of(&run.name);
         run.station.map(|station| (station.value, place))
