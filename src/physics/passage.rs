@@ -66,7 +66,9 @@ mod tests {
             sixteenths(5 * 16 + 1, 0),
             sixteenths(4 * 16, 3 * 16)
         ));
-        assert!(passes(sixteenths(10 * 16, 16), sixteenths(9 * 16, 6 * 16)));
+        // 10 in by 1 in through 9 in: (180 + 99 √20) / 101 = 6.17 in across are needed.
+        assert!(passes(sixteenths(160, 16), sixteenths(144, 99)));
+        assert!(!passes(sixteenths(160, 16), sixteenths(144, 98)));
     }
 
     #[test]
