@@ -8,9 +8,9 @@ use bayrun::packet::{Packet, Page, PageSource, compile, lists};
 use bayrun::source::Disk;
 use bayrun::{Checked, Workshop};
 
-const EXAMPLES: [&str; 2] = ["larkspur-lane", "first-job"];
+pub(super) const EXAMPLES: [&str; 2] = ["larkspur-lane", "first-job"];
 
-fn checked(example: &str) -> Checked {
+pub(super) fn checked(example: &str) -> Checked {
     let path = format!("examples/{example}/{example}.bay");
     let whole = Path::new(env!("CARGO_MANIFEST_DIR")).join(&path);
     Workshop::new(&Disk, None)
@@ -18,7 +18,7 @@ fn checked(example: &str) -> Checked {
         .expect("an example")
 }
 
-fn source(checked: &Checked) -> PageSource<'_> {
+pub(super) fn source(checked: &Checked) -> PageSource<'_> {
     PageSource {
         files: &checked.files,
         model: &checked.model,
@@ -32,7 +32,7 @@ fn source(checked: &Checked) -> PageSource<'_> {
     }
 }
 
-fn page<'p>(packet: &'p Packet<'_>, id: &str) -> &'p Page {
+pub(super) fn page<'p>(packet: &'p Packet<'_>, id: &str) -> &'p Page {
     packet
         .pages
         .iter()
@@ -40,14 +40,14 @@ fn page<'p>(packet: &'p Packet<'_>, id: &str) -> &'p Page {
         .unwrap_or_else(|| panic!("no page `{id}`"))
 }
 
-fn tables(page: &Page) -> impl Iterator<Item = &Table> {
+pub(super) fn tables(page: &Page) -> impl Iterator<Item = &Table> {
     page.blocks.iter().filter_map(|block| match block {
         Block::Table(table) => Some(table),
         _ => None,
     })
 }
 
-fn rows(table: &Table) -> Vec<Vec<String>> {
+pub(super) fn rows(table: &Table) -> Vec<Vec<String>> {
     let words = Words::english();
     let row = |cells: &[bayrun::packet::Text]| cells.iter().map(|cell| cell.plain(words)).collect();
     table.rows.iter().map(|r| row(&r.cells)).collect()

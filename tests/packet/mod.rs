@@ -3,4 +3,5 @@
 mod crew;
 mod demo;
 mod hostile;
+mod plans;
 mod set;
