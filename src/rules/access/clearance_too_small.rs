@@ -5,7 +5,7 @@ use crate::quantity::{Dimension, Length, show_length_pair, trade_length};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
 
-use super::blame::blame;
+use super::blame::{blame, is_of_house};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -70,10 +70,19 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 &RULE.kind,
                 at,
                 format!("the {side} of `{}` is too near {words}", unit.name),
-                format!(
-                    "move one {} or more away from the other",
-                    trade_length(apart)
-                ),
+                if is_of_house(words) {
+                    format!(
+                        "move `{}` {} or more away from it",
+                        unit.name,
+                        trade_length(apart)
+                    )
+                } else {
+                    format!(
+                        "move {words} or `{}` {} or more away from the other",
+                        unit.name,
+                        trade_length(apart)
+                    )
+                },
             )
             .measured(found, Relation::AtLeast, needed)
             .label(beside, beside_words);
