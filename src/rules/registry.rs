@@ -41,6 +41,7 @@ pub static RULES: &[&Rule] = &[
     &controls::conductors_too_many::RULE,
     &controls::colour_not_in_cable::RULE,
     &controls::transformer_overloaded::RULE,
+    &controls::safety_loop_open::RULE,
     &drain::trap_missing::RULE,
     &drain::trap_floods::RULE,
     &drain::trap_seal_lost::RULE,

@@ -1,11 +1,12 @@
 //! Every unit that waits for a call gets it, and gets the right one.
 
-use crate::catalog::{Call, CallSide};
+use crate::catalog::{Call, CallSide, Role};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
 use crate::systems::controls::{Drive, Driver, Netlist, Place};
 
-use super::{asked, free_colour, lost_calls};
+use super::common_missing::feeds_itself;
+use super::{asked, lost_calls, wire_to_add};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -113,27 +114,52 @@ fn wrong_call(net: &Netlist, n: usize, call: Call, drive: &Drive) -> Option<Find
     )
 }
 
+/// The coil end, of a relay whose contact stands at `n`, that waits for the call.
+fn relay_coil(net: &Netlist, n: usize) -> Option<String> {
+    let relay = net
+        .members(net.net(n))
+        .find(|(_, point)| point.kind() == "relay")
+        .and_then(|(_, point)| point.unit().map(str::to_owned))?;
+    let coils = || {
+        net.points()
+            .filter(|(_, point)| point.role() == Some(Role::Coil) && point.unit() == Some(&relay))
+    };
+    coils()
+        .find(|(n, _)| !net.is_wired(*n))
+        .or_else(|| coils().next())
+        .map(|(_, point)| point.name.clone())
+}
+
 fn not_driven(job: &Job<'_>, net: &Netlist, n: usize, call: Call, head: Span) -> Option<Finding> {
     let point = net.at(n)?;
     let severity = severity(job, net, n, point.kind(), call)?;
     let good = source_for(net, point.kind(), call);
-    let unit = point.unit().unwrap_or("");
-    let from = good
-        .as_ref()
-        .and_then(|good| good.split_once('.'))
-        .map_or("", |(from, _)| from);
+    let needed = good
+        .clone()
+        .unwrap_or_else(|| format!("a call for {}", asked(call)));
+    let from = good.as_deref().unwrap_or("…");
+    let itself = job
+        .model
+        .equipment
+        .get(point.unit().unwrap_or(""))
+        .and_then(|unit| unit.model.as_ref())
+        .is_some_and(|model| feeds_itself(job, &model.value));
+    let coil = relay_coil(net, n);
+    let to = coil.as_deref().unwrap_or(&point.name);
+    let ends_at = |name: &str| name.split_once('.').map_or("", |(unit, _)| unit).to_owned();
     let cable = job.model.cables.values().find(|cable| {
-        let ends = [cable.from.value.as_str(), cable.to.value.as_str()];
-        ends.contains(&unit) && ends.contains(&from)
+        let ends = [&cable.from.value, &cable.to.value];
+        ends.contains(&&ends_at(to)) && ends.contains(&&ends_at(from))
     });
-    let colour = cable.and_then(|cable| free_colour(job, cable));
-    let words = format!(
-        "wire {} from {} to {}",
-        colour.as_deref().unwrap_or("…"),
-        good.as_deref().unwrap_or("…"),
-        point.name
-    );
-    let needed = good.unwrap_or_else(|| format!("a call for {}", asked(call)));
+    let (help, edit) = if itself && coil.is_none() {
+        let help = format!(
+            "put a relay between the two transformers: its coil on `{from}`, its contact on `{}`",
+            point.name
+        );
+        (help, None)
+    } else {
+        wire_to_add(job, cable, from, to)
+    };
     let mut finding = Finding::new(
         &RULE.kind,
         head,
@@ -142,13 +168,58 @@ fn not_driven(job: &Job<'_>, net: &Netlist, n: usize, call: Call, head: Span) ->
             point.name,
             asked(call)
         ),
-        format!("add `{words}`"),
+        help,
     )
     .measured(Shown::word("nothing"), Relation::Equal, Shown::word(needed))
     .severity(severity);
-    if let (Some(wire), Some(_)) = (cable.and_then(|cable| cable.wires.last()), colour) {
-        let after = Span::new(wire.span.file, wire.span.end, wire.span.end);
-        finding = finding.edit(after, format!(", {words}"));
+    if let Some((after, words)) = edit {
+        finding = finding.edit(after, words);
+    }
+    Some(finding)
+}
+
+/// A unit with a transformer of its own closes its call between two terminals; the other one is open.
+fn open_loop(job: &Job<'_>, net: &Netlist, n: usize, head: Span) -> Option<Finding> {
+    let unit = net.at(n)?.unit()?;
+    let model = job.model.equipment.get(unit)?.model.as_ref()?;
+    let others: Vec<(usize, &str)> = net
+        .points()
+        .filter(|(_, point)| point.unit() == Some(unit) && point.role() == Some(Role::Switch))
+        .map(|(n, point)| (n, point.name.as_str()))
+        .collect();
+    let open = !others.is_empty() && others.iter().all(|(n, _)| !net.is_wired(*n));
+    if !open || !feeds_itself(job, &model.value) {
+        return None;
+    }
+    let (_, name) = others.first()?;
+    let contact = net
+        .points()
+        .find(|(m, point)| {
+            matches!(point.role(), Some(Role::ContactOpen | Role::ContactCommon))
+                && !net.is_wired(*m)
+        })
+        .map_or("…", |(_, point)| point.name.as_str());
+    let cable = job.model.cables.values().find(|cable| {
+        let ends = [cable.from.value.as_str(), cable.to.value.as_str()];
+        ends.contains(&unit)
+            && contact
+                .split_once('.')
+                .is_some_and(|(relay, _)| ends.contains(&relay))
+    });
+    let (help, edit) = wire_to_add(job, cable, contact, name);
+    let mut finding = Finding::new(
+        &RULE.kind,
+        head,
+        format!("nothing is joined to `{name}`, the other side of the call of `{unit}`"),
+        help,
+    )
+    .measured(
+        Shown::word("no wire"),
+        Relation::Equal,
+        Shown::word(contact),
+    );
+    if let Some((after, words)) = edit {
+        finding = finding.edit(after, words);
     }
     Some(finding)
 }
@@ -177,7 +248,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                     .iter()
                     .any(|drive| drive.call.is_some_and(|c| serves(c, call))) =>
             {
-                None
+                open_loop(job, &net, n, *head)
             }
             Some(drive) if drive.driver == Driver::Output => wrong_call(&net, n, call, drive),
             Some(_) => None,

@@ -3,10 +3,10 @@
 use crate::catalog::{Call, CallSide};
 use crate::model::Cable;
 use crate::rules::{Example, Job, Report, Rule};
-use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
+use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 use crate::systems::controls::{Netlist, Place};
 
-use super::{Lost, asked, free_colour, last_words, lost_calls};
+use super::{Lost, asked, last_words, lost_calls, wire_to_add};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -99,26 +99,20 @@ fn report_lost(job: &Job<'_>, net: &Netlist, lost: &Lost, report: &mut Report) {
         return;
     }
     let cable = cable_of(job, unit);
-    let colour = cable.and_then(|cable| free_colour(job, cable));
-    let words = format!(
-        "wire {} from {} to {}",
-        colour.as_deref().unwrap_or("…"),
-        out.name,
-        taker.as_deref().unwrap_or("…")
-    );
+    let to = taker.as_deref().unwrap_or("…");
+    let (help, edit) = wire_to_add(job, cable, &out.name, to);
     let mut finding = Finding::new(
         &RULE.kind,
         *head,
         format!("the call for {call} at `{}` is not wired", out.name),
-        format!("add `{words}`"),
+        help,
     )
     .measured(Shown::word("no wire"), Relation::Equal, needed);
-    if let (Some(cable), Some(_)) = (cable, &colour) {
+    if let Some(cable) = cable {
         finding = finding.label(cable.span, "the cable from the thermostat");
-        if let Some(wire) = cable.wires.last() {
-            let after = Span::new(wire.span.file, wire.span.end, wire.span.end);
-            finding = finding.edit(after, format!(", {words}"));
-        }
+    }
+    if let Some((after, words)) = edit {
+        finding = finding.edit(after, words);
     }
     report.find(finding);
 }

@@ -39,7 +39,8 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 continue;
             };
             let free = free_colour(job, cable)
-                .filter(|free| !cable.spares.iter().any(|spare| spare.value == *free));
+                .filter(|free| !free.spare)
+                .map(|free| free.colour);
             let mut finding = Finding::new(
                 &RULE.kind,
                 colour.span,

@@ -2,10 +2,10 @@
 
 use crate::catalog::{CallSide, Feed, Role};
 use crate::rules::{Example, Job, Report, Rule};
-use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
+use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 use crate::systems::controls::{Netlist, Point};
 
-use super::free_colour;
+use super::wire_to_add;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -53,7 +53,7 @@ fn needs_common(job: &Job<'_>, name: &str) -> bool {
 }
 
 /// Whether equipment brings a transformer of its own.
-fn feeds_itself(job: &Job<'_>, model: &str) -> bool {
+pub(super) fn feeds_itself(job: &Job<'_>, model: &str) -> bool {
     let boiler = job
         .catalog
         .boilers
@@ -107,9 +107,24 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 .is_some_and(|model| feeds_itself(job, &model.value));
             called.is_some() && !itself && unit.kind != "relay"
         };
-        let Some(common) = of(&|n| role(n) == Some(Role::Common)).filter(|_| needs) else {
-            continue;
+        let coil: Vec<usize> = own
+            .iter()
+            .copied()
+            .filter(|n| role(*n) == Some(Role::Coil))
+            .collect();
+        let common = match coil.as_slice() {
+            // Of a coil one end takes the call and the other goes back; either may be either.
+            [one, other] if wired => {
+                if supply(*one) || supply(*other) {
+                    None
+                } else {
+                    let idle = |n: &&usize| net.drives(**n).is_empty();
+                    coil.iter().rev().find(idle).or(coil.last()).copied()
+                }
+            }
+            _ => of(&|n| role(n) == Some(Role::Common)).filter(|_| needs),
         };
+        let Some(common) = common else { continue };
         // Common on power is reported as that.
         let crossed = net
             .members(net.net(common))
@@ -123,25 +138,20 @@ fn check(job: &Job<'_>, report: &mut Report) {
             let ends = [cable.from.value.as_str(), cable.to.value.as_str()];
             ends.contains(&unit.name.as_str()) && ends.contains(&handler)
         });
-        let colour = cable.and_then(|cable| free_colour(job, cable));
-        let words = format!(
-            "wire {} from {home} to {name}",
-            colour.as_deref().unwrap_or("…")
-        );
+        let (help, edit) = wire_to_add(job, cable, &home, name);
         let mut finding = Finding::new(
             &RULE.kind,
             unit.span,
             format!("`{name}` is not joined to the common of a transformer"),
-            format!("add `{words}`"),
+            help,
         )
         .measured(
             Shown::word("no wire"),
             Relation::Equal,
             Shown::word(home.clone()),
         );
-        if let (Some(wire), Some(_)) = (cable.and_then(|cable| cable.wires.last()), colour) {
-            let after = Span::new(wire.span.file, wire.span.end, wire.span.end);
-            finding = finding.edit(after, format!(", {words}"));
+        if let Some((after, words)) = edit {
+            finding = finding.edit(after, words);
         }
         report.find(finding);
     }

@@ -13,9 +13,10 @@ pub(super) mod common_missing;
 pub(super) mod conductors_too_many;
 pub(super) mod driven_past_safeties;
 pub(super) mod power_joined_to_common;
+pub(super) mod safety_loop_open;
 pub(super) mod thermostat_unfed;
 pub(super) mod transformer_overloaded;
 pub(super) mod transformers_tied;
 
 use lost_call::{Lost, lost_calls};
-use way::{asked, free_colour, from_to, last_words};
+use way::{asked, free_colour, from_to, last_words, wire_to_add};

@@ -2,10 +2,10 @@
 
 use crate::catalog::Role;
 use crate::rules::{Example, Job, Report, Rule};
-use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
+use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 use crate::systems::controls::Netlist;
 
-use super::{free_colour, last_words};
+use super::{last_words, wire_to_add};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -97,22 +97,16 @@ fn check(job: &Job<'_>, report: &mut Report) {
             job.model.cables.values().find(|cable| {
                 cable.from.value == thermostat.name || cable.to.value == thermostat.name
             });
-        let colour = cable.and_then(|cable| free_colour(job, cable));
-        let words = format!(
-            "wire {} from {name} to {}",
-            colour.as_deref().unwrap_or("…"),
-            hot.as_deref().unwrap_or("…")
-        );
+        let (help, edit) = wire_to_add(job, cable, name, hot.as_deref().unwrap_or("…"));
         let mut finding = Finding::new(
             &RULE.kind,
             thermostat.span,
             format!("nothing feeds `{name}`: the thermostat has no power to call with"),
-            format!("add `{words}`"),
+            help,
         )
         .measured(Shown::word("no wire"), Relation::Equal, needed);
-        if let (Some(wire), Some(_)) = (cable.and_then(|cable| cable.wires.last()), colour) {
-            let after = Span::new(wire.span.file, wire.span.end, wire.span.end);
-            finding = finding.edit(after, format!(", {words}"));
+        if let Some((after, words)) = edit {
+            finding = finding.edit(after, words);
         }
         report.find(finding);
     }

@@ -20,16 +20,56 @@ pub(super) fn last_words(net: &Netlist, from: usize, to: usize) -> Option<Span> 
         .find_map(|pair| net.words_between(*pair.first()?, *pair.last()?))
 }
 
-/// A colour that the cable has and that nothing uses yet; a spare one counts as free.
-pub(super) fn free_colour(job: &Job<'_>, cable: &Cable) -> Option<String> {
+/// A conductor of a cable that a wire can take.
+pub(super) struct Free {
+    /// Its colour.
+    pub(super) colour: String,
+    /// Whether the job calls it spare so far.
+    pub(super) spare: bool,
+}
+
+/// A conductor that nothing uses yet: one that is not mentioned before one called spare.
+pub(super) fn free_colour(job: &Job<'_>, cable: &Cable) -> Option<Free> {
     let item = cable
         .item
         .as_ref()
         .and_then(|item| job.catalog.cables.get(&item.value))?;
+    let spare = |colour: &str| cable.spares.iter().any(|spare| spare.value == colour);
     item.colours
         .iter()
         .filter_map(crate::catalog::Stated::get)
-        .find(|colour| !cable.wires.iter().any(|wire| wire.colour.value == *colour))
+        .filter(|colour| !cable.wires.iter().any(|wire| wire.colour.value == *colour))
+        .map(|colour| Free {
+            spare: spare(&colour),
+            colour,
+        })
+        .min_by_key(|free| free.spare)
+}
+
+/// The wire to add between two terminals: its words, a help that names them, and the place to type them, when the
+/// conductor is not called spare so far.
+pub(super) fn wire_to_add(
+    job: &Job<'_>,
+    cable: Option<&Cable>,
+    from: &str,
+    to: &str,
+) -> (String, Option<(Span, String)>) {
+    let free = cable.and_then(|cable| free_colour(job, cable));
+    let colour = free.as_ref().map_or("…", |free| free.colour.as_str());
+    let words = format!("wire {colour} from {from} to {to}");
+    match (&free, cable.and_then(|cable| cable.wires.last())) {
+        (Some(free), _) if free.spare => {
+            (format!("add `{words}` in place of `spare {colour}`"), None)
+        }
+        (Some(_), Some(wire)) => {
+            let after = Span::new(wire.span.file, wire.span.end, wire.span.end);
+            (
+                format!("add `{words}`"),
+                Some((after, format!(", {words}"))),
+            )
+        }
+        _ => (format!("add `{words}`"), None),
+    }
 }
 
 /// What a call asks for, as reports say it.

@@ -4,6 +4,7 @@ use crate::model::Mark;
 use crate::quantity::show_length;
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Spanned, Why};
+use crate::systems::drain::pipe_size;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -26,12 +27,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    let size = |pipe: &Spanned<String>| {
-        job.catalog
-            .pipes
-            .get(&pipe.value)
-            .and_then(|pipe| pipe.size.get())
-    };
+    let size = |pipe: &Spanned<String>| pipe_size(job.catalog, &pipe.value);
     for drain in job.model.drains.values() {
         let mut before = drain.pipe.clone();
         for happening in &drain.happenings {

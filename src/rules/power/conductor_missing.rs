@@ -2,7 +2,7 @@
 
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
-use crate::systems::power::{cable_of, setting_of};
+use crate::systems::power::{cable_of, is_fed_outside, setting_of};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -26,11 +26,10 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn check(job: &Job<'_>, report: &mut Report) {
     for circuit in job.model.circuits.values() {
-        let Some((name, setting)) = job
-            .model
-            .air_handlers
-            .get(&circuit.unit.value)
-            .and_then(setting_of)
+        let Some(unit) = job.model.air_handlers.get(&circuit.unit.value) else {
+            continue;
+        };
+        let Some((name, setting)) = setting_of(unit).filter(|_| !is_fed_outside(job.model, unit))
         else {
             continue;
         };

@@ -2,7 +2,7 @@
 
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Scalar, Severity, Shown, Why};
-use crate::systems::power::setting_of;
+use crate::systems::power::{is_fed_outside, setting_of};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -36,6 +36,9 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let Some(unit) = job.model.air_handlers.get(&circuit.unit.value) else {
             continue;
         };
+        if is_fed_outside(job.model, unit) {
+            continue;
+        }
         let Some((name, setting)) = setting_of(unit) else {
             continue;
         };

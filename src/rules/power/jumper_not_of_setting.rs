@@ -2,7 +2,7 @@
 
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
-use crate::systems::power::setting_of;
+use crate::systems::power::{is_fed_outside, setting_of};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -26,6 +26,10 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn check(job: &Job<'_>, report: &mut Report) {
     for unit in job.model.air_handlers.values() {
+        // A setting that does not fit the supply is reported as that.
+        if is_fed_outside(job.model, unit) {
+            continue;
+        }
         let Some((name, setting)) = setting_of(unit) else {
             continue;
         };

@@ -3,7 +3,7 @@
 use crate::catalog::Catalog;
 use crate::figures::{Figure, Ledger};
 use crate::model::{Drain, Model};
-use crate::quantity::Length;
+use crate::quantity::{Dimension, Length, read_all};
 use crate::source::Spanned;
 
 /// Least air gap (IPC 802.3.1).
@@ -25,6 +25,17 @@ fn port_size(model: &Model, drain: &Drain) -> Figure {
     }
     .formula(formula)
     .place(port.size.span, "size")
+}
+
+/// The trade size of a pipe: the catalog's, else the one that its name begins with (`1/2 in PVC`).
+pub fn pipe_size(catalog: &Catalog, pipe: &str) -> Option<Length> {
+    if let Some(stock) = catalog.pipes.get(pipe) {
+        return stock.size.get();
+    }
+    let (size, _) = pipe.split_once(" in ")?;
+    read_all(&format!("{size} in"), Dimension::Length)
+        .ok()?
+        .length()
 }
 
 /// A measure of the catalog's pipe, or why it is not known.
@@ -56,13 +67,23 @@ fn of_pipe(
 pub(super) fn enter(model: &Model, catalog: &Catalog, drain: &Drain, ledger: &mut Ledger) {
     let id = |what: &str| format!("drain.{}.{what}", drain.name);
     ledger.enter(port_size(model, drain));
-    ledger.enter(of_pipe(
-        catalog,
-        id("pipe-size"),
-        "trade size of the first pipe",
-        drain.pipe.as_ref(),
-        |pipe| pipe.size.clone(),
-    ));
+    let named = drain
+        .pipe
+        .as_ref()
+        .filter(|pipe| !catalog.pipes.contains_key(&pipe.value))
+        .and_then(|pipe| Some((pipe, pipe_size(catalog, &pipe.value)?)));
+    ledger.enter(match named {
+        Some((pipe, size)) => Figure::length(id("pipe-size"), size)
+            .formula("trade size that the pipe's name begins with; no catalog of the job holds it")
+            .place(pipe.span, "pipe"),
+        None => of_pipe(
+            catalog,
+            id("pipe-size"),
+            "trade size of the first pipe",
+            drain.pipe.as_ref(),
+            |pipe| pipe.size.clone(),
+        ),
+    });
     let last = drain.legs.last().and_then(|leg| leg.pipe.as_ref());
     ledger.enter(of_pipe(
         catalog,

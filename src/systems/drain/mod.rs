@@ -6,6 +6,7 @@ mod legs;
 mod suction;
 mod trap;
 
+pub use ending::pipe_size;
 pub(super) use enter::enter;
 pub use legs::{LEAST_FALL, USUAL_FALL};
 pub use trap::{PRACTICE_MARGIN, suffix};

@@ -109,6 +109,20 @@ pub fn plate_of<'a>(
     }
 }
 
+/// Whether a circuit feeds this unit at a voltage outside its setting: that is one mistake, and what else does not
+/// fit the setting follows from it.
+pub fn is_fed_outside(model: &Model, unit: &AirHandler) -> bool {
+    let supply = setting_of(unit).and_then(|(_, setting)| setting.supply.get());
+    supply.is_some_and(|range| {
+        model
+            .circuits
+            .values()
+            .filter(|circuit| circuit.unit.value == unit.name)
+            .filter_map(|circuit| circuit.volts)
+            .any(|volts| !range.holds(Voltage::new(volts.value)))
+    })
+}
+
 /// How many poles a plate asks for.
 pub(super) fn poles(stated: &Stated<Poles>) -> Option<usize> {
     stated.get().map(|poles| match poles {

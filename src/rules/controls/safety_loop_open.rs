@@ -1,0 +1,145 @@
+//! The two terminals of a safety are joined through its switch, and by nothing else.
+
+use crate::catalog::Stated;
+use crate::model::AirHandler;
+use crate::rules::{Example, Job, Report, Rule};
+use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
+use crate::systems::controls::Netlist;
+
+use super::{from_to, last_words};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    kind: Kind {
+        code: "CTL014",
+        name: "safety_loop_open",
+        title: "safety terminals not closed by a switch",
+        severity: Severity::Error,
+        source: "the equipment's catalog; IMC 307.2.3.1 for the water switch",
+        why: Why {
+            checks: "Where anything is wired to the terminals of a safety, such as those of the float switch, both are joined through a switch: neither left open nor bridged by a wire.",
+            on_site: "Left open, the unit never cools; bridged, the pan runs over while the compressor runs on.",
+            fix: "Land one lead of the switch on each of the two terminals.",
+        },
+    },
+    example: Example {
+        wrong: "switch float { model \"Test pan float switch\" }\ncable float-leads from float to ah { type \"18/2\", wire red from float.S1 to ah.F1, wire white from float.S2 to ah.C }",
+        right: "switch float { model \"Test pan float switch\" }\ncable float-leads from float to ah { type \"18/2\", wire red from float.S1 to ah.F1, wire white from float.S2 to ah.F2 }",
+    },
+    check,
+};
+
+fn loop_of(
+    job: &Job<'_>,
+    net: &Netlist,
+    unit: &AirHandler,
+    safety: &str,
+    ends: [usize; 2],
+) -> Option<Finding> {
+    let [one, other] = ends;
+    let (first, second) = (net.at(one)?, net.at(other)?);
+    let both = format!("`{}` and `{}`", first.name, second.name);
+    let switch = |n: &usize| {
+        net.at(*n)
+            .is_some_and(|point| matches!(point.kind(), "switch" | "pump"))
+    };
+    if net.net(one) == net.net(other) {
+        if net.path(one, other)?.iter().any(switch) {
+            return None;
+        }
+        return Some(
+            Finding::new(
+                &RULE.kind,
+                last_words(net, one, other)?,
+                format!(
+                    "{both} of `{unit}` are bridged: the {safety} can stop nothing",
+                    unit = unit.name
+                ),
+                "take the wire out and land the leads of the switch on the two terminals",
+            )
+            .measured(
+                Shown::word(from_to(net, one, other)),
+                Relation::Equal,
+                Shown::word("through a switch"),
+            ),
+        );
+    }
+    // A contact of a relay may stand in for the switch; a thermostat's wire that went astray is reported as that.
+    let relay = net.points().any(|(n, point)| {
+        matches!(point.kind(), "relay" | "thermostat")
+            && (net.net(n) == net.net(one) || net.net(n) == net.net(other))
+    });
+    if relay {
+        return None;
+    }
+    let wired = if net.is_wired(one) { one } else { other };
+    let (free, free_name) = if net.is_wired(one) && net.is_wired(other) {
+        (None, "")
+    } else if wired == one {
+        (Some(other), second.name.as_str())
+    } else {
+        (Some(one), first.name.as_str())
+    };
+    let astray = net
+        .members(net.net(wired))
+        .find(|(n, point)| *n != wired && point.unit().is_some() && !switch(n))
+        .map(|(n, point)| (n, point.name.clone()));
+    let span = match &astray {
+        Some((n, _)) => last_words(net, wired, *n),
+        None => net.joins_of(wired).find_map(|join| join.words),
+    };
+    let found = astray.as_ref().map_or("open", |(_, name)| name.as_str());
+    let help = match free {
+        Some(_) => format!("land the other lead of the switch on `{free_name}`"),
+        None => format!("land one lead of the switch on each of {both}"),
+    };
+    let mut finding = Finding::new(
+        &RULE.kind,
+        span.or_else(|| job.model.air_handlers.get(&unit.name).map(|unit| unit.span))?,
+        format!(
+            "the {safety} of `{}` is not closed between {both}",
+            unit.name
+        ),
+        help,
+    )
+    .measured(
+        Shown::word(found),
+        Relation::Equal,
+        Shown::word("through a switch"),
+    );
+    if let (Some(span), Some(_), Some(_)) = (span, &astray, free) {
+        finding = finding.edit(span, free_name);
+    }
+    Some(finding)
+}
+
+fn check(job: &Job<'_>, report: &mut Report) {
+    let net = Netlist::of(job.model, job.catalog);
+    if net.flawed {
+        return;
+    }
+    for unit in job.model.air_handlers.values() {
+        for (name, safety) in unit.sheet.safeties.iter() {
+            let numbers: Vec<usize> = safety
+                .terminals
+                .iter()
+                .flatten()
+                .filter_map(Stated::get)
+                .filter_map(|terminal| {
+                    let wanted = format!("{}.{terminal}", unit.name);
+                    net.points()
+                        .find(|(_, point)| point.name == wanted)
+                        .map(|(n, _)| n)
+                })
+                .collect();
+            let [one, other] = numbers.as_slice() else {
+                continue;
+            };
+            if !net.is_wired(*one) && !net.is_wired(*other) {
+                continue;
+            }
+            if let Some(finding) = loop_of(job, &net, unit, name, [*one, *other]) {
+                report.find(finding.label(safety.span, "the safety in the catalog"));
+            }
+        }
+    }
+}
