@@ -24,6 +24,8 @@ pub(super) struct Desk<'a> {
     /// Length of joints that are sealed, by what is sealed.
     pub(super) sealed: Length,
     pub(super) gaskets: Length,
+    /// What the catalog says of the fittings looked up since this was last emptied: inputs of the pieces beside them.
+    pub(super) looked_up: Vec<(Span, String)>,
     tags: BTreeMap<System, usize>,
 }
 
@@ -61,6 +63,7 @@ impl<'a> Desk<'a> {
             figures: Vec::new(),
             sealed: Length::ZERO,
             gaskets: Length::ZERO,
+            looked_up: Vec::new(),
             tags: BTreeMap::new(),
         }
     }

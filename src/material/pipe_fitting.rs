@@ -101,6 +101,14 @@ impl<'a> Desk<'a> {
             Ok((name, fitting)) => {
                 let sold = Sold::at(fitting.span, Some(&fitting.price), fitting.pack.as_ref());
                 self.needs.add(name, sold, 1, route, place);
+                if let (Some(laying), Some(socket)) = (fitting.laying.get(), fitting.socket.get()) {
+                    let said = format!(
+                        "{name}: laying {}, socket {}",
+                        trade_length(laying),
+                        trade_length(socket)
+                    );
+                    self.looked_up.push((fitting.laying.span, said));
+                }
                 let silent =
                     |what: &str| format!("the catalog does not state the {what} of `{name}`");
                 Ok(Measures {

@@ -21,6 +21,8 @@ pub(super) struct Taken {
     pub(super) behind: String,
     /// Whether there is a fitting.
     pub(super) fitted: bool,
+    /// What the catalog says of its fittings.
+    pub(super) places: Vec<(Span, String)>,
     /// Pieces of the node itself, in the order of the flow.
     pub(super) pieces: Vec<Draft>,
 }
@@ -47,6 +49,7 @@ pub(super) fn node(desk: &mut Desk<'_>, route: &PipeRoute, n: usize) -> Taken {
             ahead: String::new(),
             behind: String::new(),
             fitted: false,
+            places: Vec::new(),
             pieces: Vec::new(),
         };
     };
@@ -268,7 +271,13 @@ impl Chain<'_, '_> {
         }
     }
 
-    fn taken(self) -> Taken {
+    fn taken(mut self) -> Taken {
+        let mut places = std::mem::take(&mut self.desk.looked_up);
+        // The same fitting twice says it once.
+        places.dedup();
+        for piece in &mut self.pieces {
+            piece.places.extend(places.iter().cloned());
+        }
         let fitted = self.last.is_some();
         let last = self.last();
         let after = both(self.offset, last).map(|(offset, last)| Measures {
@@ -283,6 +292,7 @@ impl Chain<'_, '_> {
             ahead: or_else(ahead, &self.route.to),
             behind: or_else(behind, &self.route.from),
             fitted,
+            places,
             pieces: self.pieces,
         }
     }

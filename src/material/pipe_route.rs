@@ -125,12 +125,17 @@ fn one_leg(desk: &mut Desk<'_>, route: &PipeRoute, leg: &PipeLeg, start: &Taken,
         seated(room, before, after)?;
         Ok((room, stock, before.socket.max(after.socket)))
     });
-    let draft = |desk: &Desk<'_>, length| Draft {
-        formula: formula.to_owned(),
-        from: start.behind.clone(),
-        to: end.ahead.clone(),
-        joints: usize::from(start.fitted) + usize::from(end.fitted),
-        ..route.draft(desk, leg, length)
+    let draft = |desk: &Desk<'_>, length| {
+        let mut draft = Draft {
+            formula: formula.to_owned(),
+            from: start.behind.clone(),
+            to: end.ahead.clone(),
+            joints: usize::from(start.fitted) + usize::from(end.fitted),
+            ..route.draft(desk, leg, length)
+        };
+        let beside = start.places.iter().chain(&end.places);
+        draft.places.extend(beside.cloned());
+        draft
     };
     let (room, stock, socket) = match plan {
         Ok(plan) => plan,
@@ -166,8 +171,11 @@ fn one_leg(desk: &mut Desk<'_>, route: &PipeRoute, leg: &PipeLeg, start: &Taken,
     for _ in 2..count {
         let _ = desk.pipe_fitting(PipeFittingType::Coupling, pipes, &words, leg.span);
     }
+    let mut couplings = std::mem::take(&mut desk.looked_up);
+    couplings.dedup();
     for (n, length) in lengths.into_iter().enumerate() {
         let mut piece = draft(desk, Ok(length));
+        piece.places.extend(couplings.iter().cloned());
         if n > 0 {
             "coupling".clone_into(&mut piece.from);
         }

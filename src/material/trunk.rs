@@ -143,15 +143,23 @@ fn stretch(
             joint
         };
         let formula = format!(
-            "from {} to {} along the {}, and {} for the joint; {} is taken off the leg at its start and {} at its end",
+            "from {} to {} along the {}, and {} for the joint{}{}",
             trade_length(*from),
             trade_length(*to),
             system.word(),
             trade_length(slip),
-            trade_length(start.after.clone().unwrap_or_default()),
-            trade_length(end.before.clone().unwrap_or_default()),
+            if n == 0 {
+                taken(start, &start.after, "before")
+            } else {
+                String::new()
+            },
+            if is_last {
+                taken(end, &end.before, "behind")
+            } else {
+                String::new()
+            },
         );
-        let places = vec![
+        let mut places = vec![
             (leg.span, said.clone()),
             (pipe.joint.span, format!("joint {}", trade_length(joint))),
             (
@@ -162,6 +170,12 @@ fn stretch(
                 ),
             ),
         ];
+        if n == 0 {
+            places.extend(start.places.iter().cloned());
+        }
+        if is_last {
+            places.extend(end.places.iter().cloned());
+        }
         let before = last.take().unwrap_or_else(|| start.words.clone());
         let next = if is_last && !end.plain {
             end.words.clone()
@@ -184,6 +198,18 @@ fn stretch(
         last = Some(tag);
     }
     last
+}
+
+/// `; the adapter before it takes up 7 in`.
+fn taken(node: &Node, length: &Result<Length, String>, place: &str) -> String {
+    match length {
+        Ok(length) if *length > Length::ZERO => format!(
+            "; the {} {place} it takes up {}",
+            node.words,
+            trade_length(*length)
+        ),
+        _ => String::new(),
+    }
 }
 
 struct Cuts<'c> {

@@ -83,6 +83,12 @@ impl<'a> Desk<'a> {
         })
     }
 
+    /// Notes that a piece rests on a fitting's length.
+    pub(super) fn look_up(&mut self, found: &Found<'_>) {
+        let said = format!("{}: length {}", found.name, trade_length(found.length));
+        self.looked_up.push((found.fitting.length.span, said));
+    }
+
     /// Counts one fitting and gives its length.
     pub(super) fn count_fitting(
         &mut self,
@@ -103,6 +109,7 @@ impl<'a> Desk<'a> {
                     found.fitting.pack.as_ref(),
                 );
                 self.needs.add(found.name, sold, 1, route, place);
+                self.look_up(&found);
                 Ok(found.length)
             }
             Err(reason) => {
@@ -135,6 +142,10 @@ impl<'a> Desk<'a> {
         if let Some(count) = adapter.screws.get() {
             let place = (adapter.screws.span, format!("{} screws", count.0));
             screws(self, "adapter", count.0 as usize, "adapters", place);
+        }
+        if let Some(length) = adapter.length.get() {
+            let said = format!("{}: length {}", named.value, trade_length(length));
+            self.looked_up.push((adapter.length.span, said));
         }
         adapter
             .length

@@ -21,6 +21,8 @@ pub(super) struct Node {
     pub(super) joined: bool,
     /// Whether two pipes meet here without a fitting.
     pub(super) plain: bool,
+    /// What the catalog says of its fittings.
+    pub(super) places: Vec<(Span, String)>,
 }
 
 /// Everything that stands on a trunk, by station.
@@ -56,6 +58,7 @@ pub(super) fn nodes(desk: &mut Desk<'_>, trunk: &Trunk, route: &str) -> Vec<Node
             words: "joint".to_owned(),
             joined: true,
             plain: fittings.is_empty(),
+            places: Vec::new(),
         };
         let tees = fittings
             .iter()
@@ -155,6 +158,7 @@ pub(super) fn nodes(desk: &mut Desk<'_>, trunk: &Trunk, route: &str) -> Vec<Node
                 "reducer".clone_into(&mut node.words);
             }
         }
+        node.places = std::mem::take(&mut desk.looked_up);
         nodes.push(node);
     }
     nodes
@@ -179,8 +183,9 @@ fn parent_section(desk: &Desk<'_>, trunk: &Trunk) -> Result<Section, String> {
 }
 
 /// A tee has three equal ends: from its middle to the branch is half its length.
-fn half_of_parent_tee(desk: &Desk<'_>, trunk: &Trunk) -> Result<Length, String> {
+fn half_of_parent_tee(desk: &mut Desk<'_>, trunk: &Trunk) -> Result<Length, String> {
     let section = parent_section(desk, trunk)?;
-    desk.trunk_fitting(TrunkFittingType::Tee, section, None)
-        .map(|tee| tee.length.half())
+    let tee = desk.trunk_fitting(TrunkFittingType::Tee, section, None)?;
+    desk.look_up(&tee);
+    Ok(tee.length.half())
 }

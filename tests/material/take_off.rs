@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use bayrun::figures::FigureValue;
+use bayrun::figures::{FigureValue, Input};
 use bayrun::material::Material;
 use bayrun::quantity::Length;
 use bayrun::source::{Disk, Memory, Overlay};
@@ -92,6 +92,35 @@ fn every_figure_that_a_list_prints_is_in_the_ledger() {
         let entered = checked.ledger.get(&need.quantity_figure()).is_some();
         assert_eq!(entered, need.quantity().is_some(), "{}", need.item);
     }
+}
+
+#[test]
+fn a_piece_rests_on_the_legs_and_the_fittings_beside_it() {
+    let checked = whole();
+    let said = |id: &str| -> Vec<String> {
+        let inputs = &checked.ledger.get(id).unwrap().inputs;
+        let words = inputs.iter().filter_map(|input| match input {
+            Input::Place { text, .. } => Some(text.clone()),
+            _ => None,
+        });
+        words.collect()
+    };
+    let first = said("piece.t-01.length");
+    assert!(first.contains(&"east 3 ft".to_owned()), "{first:?}");
+    assert!(
+        first.contains(&"11 in square to 9 in round: length 7 in".to_owned()),
+        "{first:?}"
+    );
+    let last = said("piece.t-05.length");
+    assert!(
+        last.contains(&"9 in cap: length 1 in".to_owned()),
+        "{last:?}"
+    );
+    let drop = said("piece.d-07.length");
+    assert!(
+        drop.contains(&"3/4 in PVC tee: laying 9/16 in, socket 23/32 in".to_owned()),
+        "{drop:?}"
+    );
 }
 
 #[test]
