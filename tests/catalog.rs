@@ -376,3 +376,22 @@ fn a_catalog_that_is_no_yaml_is_one_finding_of_the_job() {
     assert!(of.contains(&"CAT001"), "{of:?}");
     assert!(!of.contains(&"MOD003"), "{of:?}");
 }
+
+#[test]
+fn thousands_of_mistakes_are_read_in_reasonable_time() {
+    use std::fmt::Write as _;
+    let mut text = String::from("fasteners:\n");
+    for n in 0..5_000 {
+        writeln!(
+            text,
+            "  s{n}: {{ what: a, length: 1 cfm, price: 3, pack: x, colour: b }}"
+        )
+        .unwrap();
+    }
+    let mut findings = Vec::new();
+    let start = std::time::Instant::now();
+    catalog::read(FileId::own(0), &text, &mut findings);
+    assert_eq!(findings.len(), 20_000);
+    // A guard against quadratic growth, not a benchmark: minutes, not milliseconds, are what it would take.
+    assert!(start.elapsed().as_secs() < 30, "{:?}", start.elapsed());
+}

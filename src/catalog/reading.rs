@@ -2,6 +2,8 @@
 //!
 //! A bad field costs that field: the finding is reported, and the field reads as not known.
 
+use std::collections::BTreeSet;
+
 use super::node::{Node, Value};
 use super::stated::MAKER_SILENT;
 use crate::source::{FileId, Finding, Kind, Relation, Severity, Shown, Span, Spanned, Why};
@@ -69,16 +71,24 @@ pub(super) struct Reading<'a> {
     pub(super) findings: &'a mut Vec<Finding>,
     /// The field in hand, as its name in code.
     pub(super) field: &'static str,
+    seen: BTreeSet<(&'static str, Span)>,
 }
 
-impl Reading<'_> {
+impl<'a> Reading<'a> {
+    /// The start of a reading.
+    pub(super) const fn new(file: FileId, text: &'a str, findings: &'a mut Vec<Finding>) -> Self {
+        Self {
+            file,
+            text,
+            findings,
+            field: "file",
+            seen: BTreeSet::new(),
+        }
+    }
+
     /// Reports once: a value behind an anchor is read as often as it is used.
     pub(super) fn report(&mut self, via: Option<Span>, finding: Finding) {
-        let known = self
-            .findings
-            .iter()
-            .any(|old| old.kind.code == finding.kind.code && old.span == finding.span);
-        if known {
+        if !self.seen.insert((finding.kind.code, finding.span)) {
             return;
         }
         let finding = match via {

@@ -196,12 +196,7 @@ fn whole<F: Field>(file: FileId, text: &str, findings: &mut Vec<Finding>) -> F {
             ..
         }) => F::absent(span),
         Some(node) => {
-            let mut reading = Reading {
-                file,
-                text,
-                findings: &mut own,
-                field: "file",
-            };
+            let mut reading = Reading::new(file, text, &mut own);
             F::read(&node, &mut reading)
         }
         None => F::absent(Span::new(file, 0, 0)),

@@ -87,12 +87,7 @@ pub fn read(file: FileId, text: &str, findings: &mut Vec<Finding>) -> Catalog {
     let mut own = Vec::new();
     let catalog = match tree(file, text, &mut own) {
         Some(node) => {
-            let mut reading = Reading {
-                file,
-                text,
-                findings: &mut own,
-                field: "file",
-            };
+            let mut reading = Reading::new(file, text, &mut own);
             Catalog::read(&node, &mut reading)
         }
         None => Catalog {
