@@ -2,17 +2,17 @@
 
 use super::holes::holes;
 use super::outlets::outlets;
-use super::{readings, wires};
+use super::{order, pieces, readings, wires};
 use crate::packet::pages::PageSource;
-use crate::packet::set::{List, ORDER, PIECES};
+use crate::packet::set::List;
 
 /// All lists of a job.
 pub fn lists(source: &PageSource<'_>) -> Vec<List> {
     vec![
-        List::new(&PIECES),
+        pieces::rows(source),
         holes(source),
         wires::rows(source),
-        List::new(&ORDER),
+        order::rows(source),
         outlets(source),
         readings::rows(source),
     ]

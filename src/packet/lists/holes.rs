@@ -1,5 +1,6 @@
 //! `holes.csv`: every hole in a trunk, by its distance from the unit.
 
+use crate::material::HoleKind;
 use crate::packet::pages::{PageSource, figure_or_empty, runs_of};
 use crate::packet::set::{HOLES, List};
 use crate::packet::text::Text;
@@ -9,16 +10,16 @@ pub(super) fn holes(source: &PageSource<'_>) -> List {
     let mut list = List::new(&HOLES);
     for trunk in source.model.trunks.values() {
         for run in runs_of(source, trunk) {
-            let Some(station) = run.station else { continue };
-            let piece = trunk
-                .legs
+            if run.station.is_none() {
+                continue;
+            }
+            let piece = source
+                .material
+                .holes
                 .iter()
-                .position(|leg| {
-                    leg.station <= station.value && station.value <= leg.station + leg.length
-                })
-                .map_or_else(Text::empty, |n| {
-                    Text::tag(&format!("{}-{}", trunk.name, n + 1))
-                });
+                .find(|hole| hole.kind == HoleKind::TakeOff(run.name.clone()))
+                .and_then(|hole| hole.piece.as_deref())
+                .map_or_else(Text::empty, Text::tag);
             let figure =
                 |quantity: &str| figure_or_empty(source, &format!("run.{}.{quantity}", run.name));
             list.row([

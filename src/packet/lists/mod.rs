@@ -2,7 +2,9 @@
 
 mod collect;
 mod holes;
+mod order;
 mod outlets;
+mod pieces;
 mod readings;
 mod wires;
 

@@ -46,7 +46,7 @@ fn facts(source: &PageSource<'_>, drain: &Drain) -> Block {
 fn legs(source: &PageSource<'_>, drain: &Drain) -> Block {
     let mut table = Table::new(vec![
         Column::left(say("drain.col-leg")),
-        Column::left(say("drain.col-way")).wide(),
+        Column::left(say("drain.col-way")),
         Column::right(say("drain.col-length")),
         Column::right(say("drain.col-fall")),
         Column::right(say("drain.col-slope")),
@@ -60,7 +60,7 @@ fn legs(source: &PageSource<'_>, drain: &Drain) -> Block {
             leg_tag(n),
             source.name(leg.span, leg.direction.word()),
             source.of(&id("length")),
-            source.of_or_empty(&id("fall")),
+            source.known_or_not(&id("fall")),
             source.of_or_empty(&id("slope")),
             source.of(&id("start-below")),
             source.of(&id("end-below")),
@@ -177,6 +177,7 @@ fn page(source: &PageSource<'_>, drain: &Drain) -> Page {
     }
     page.put(Block::heading(say("drain.legs")));
     page.put(legs(source, drain));
+    page.put(Block::note(say("drain.legs-note")));
     if let Some(table) = support_table(source, drain) {
         page.put(Block::heading(say("drain.supports")));
         page.put(table);

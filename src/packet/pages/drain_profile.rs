@@ -196,12 +196,12 @@ impl<'a> Stretched<'a> {
 /// The words for a mark on the drain, where it needs any.
 fn mark_words(mark: &Mark) -> Option<Text> {
     Some(match mark {
-        Mark::Trap { .. } => say("drain.mark-trap").into(),
         Mark::Cleanout { .. } => say("drain.mark-cleanout").into(),
         Mark::Vent(_) => say("drain.mark-vent").into(),
         Mark::FloatSwitch(_) => say("drain.mark-float").into(),
         Mark::Reduce(_) => say("drain.mark-reduce").into(),
-        Mark::Elbow => return None,
+        // The trap is named where it is drawn.
+        Mark::Trap { .. } | Mark::Elbow => return None,
     })
 }
 
@@ -229,6 +229,8 @@ fn draw_legs(scene: &mut Scene, source: &PageSource<'_>, stretched: &Stretched<'
                 Point::at(last.x + wide, dip),
                 Point::at(last.x + wide, from.y),
             ]);
+            let below = Point::at(last.x + wide / 2.0, dip + 14.0);
+            scene.text(below, Lettering::LABEL, say("drain.mark-trap"));
         } else {
             way.push(*from);
         }
@@ -290,7 +292,8 @@ fn draw_heights(scene: &mut Scene, source: &PageSource<'_>, stretched: &Stretche
             continue;
         }
         measure(scene, *to, &leg_id(drain, n, "end-below"));
-        if n > 0 {
+        let before = n.checked_sub(1).and_then(|n| stretched.ends.get(n));
+        if before.is_some_and(|(_, end)| (end.y - from.y).abs() > 1e-6) {
             let past_trap = from.moved(trap_width(*from, *to), 0.0);
             measure(scene, past_trap, &leg_id(drain, n, "start-below"));
         }
@@ -385,7 +388,6 @@ pub(super) fn level(source: &PageSource<'_>, drain: &Drain) -> Option<(Text, Sce
                 scene.line(at.moved(-4.0, -16.0), at.moved(4.0, -16.0), Pen::HEAVY);
                 at.moved(0.0, -16.0)
             }
-            Mark::Trap { .. } => at.moved(0.0, stretched.per_inch * 1.5),
             _ => at,
         };
         scene.leader(target, words);

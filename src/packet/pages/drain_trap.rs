@@ -182,7 +182,7 @@ pub(super) fn trap(
     let mut scene = Scene::new(Scene::WIDEST, trap.at(0.0, trap.bottom()).y + 24.0);
     let wall = Area::around(
         trap.at(0.0, trap.top()),
-        trap.at(0.0, bore * 0.6).moved(-100.0, 0.0),
+        trap.at(0.0, bore * 0.15).moved(-100.0, 0.0),
     );
     scene.rectangle(wall, Pen::HEAVY, Fill::White);
     scene.text(
@@ -195,11 +195,6 @@ pub(super) fn trap(
         Lettering::LABEL,
         say("drain.pan"),
     );
-    scene.keep_clear(wall);
-    scene.keep_clear(Area::around(
-        trap.at(LEAD, trap.top()),
-        trap.at(trap.weir(), trap.bottom()),
-    ));
     trap.water(&mut scene);
     let vent = has(drain, |mark| matches!(mark, Mark::Vent(_)));
     let cleanout = has(drain, |mark| matches!(mark, Mark::Cleanout { .. }));
@@ -234,28 +229,74 @@ pub(super) fn trap(
         let middle = f64::midpoint(level(from).y, level(to).y);
         scene.text(Point::at(far + 22.0, middle + 4.0), big, words);
     }
+    label(source, &trap, &suction_id, (vent, cleanout), &mut scene);
+    scene
+}
+
+/// Two short lines of words, the first at `at`.
+fn two_lines(
+    scene: &mut Scene,
+    at: Point,
+    anchor: Anchor,
+    first: impl Into<Text>,
+    second: impl Into<Text>,
+) {
+    let label = Lettering::LABEL.anchored(anchor);
+    scene.text(at, label, first);
+    scene.text(at.moved(0.0, 12.0), label, second);
+}
+
+/// Names what is drawn, each thing beside itself.
+fn label(
+    source: &PageSource<'_>,
+    trap: &Trap,
+    suction_id: &str,
+    (vent, cleanout): (bool, bool),
+    scene: &mut Scene,
+) {
+    let wall = trap.at(LEAD, 0.0).x - 8.0;
+    let at = |y: f64| Point::at(wall, trap.at(0.0, y).y);
     if trap.suction > 0.0 {
-        let running = (drop - trap.suction).max(0.0);
-        scene.leader(
-            trap.at(LEAD + bore * 0.35, running),
-            say("drain.running").with("suction", source.of(&suction_id)),
-        );
+        let running = (trap.drop - trap.suction).max(0.0);
+        let line = at(running);
+        scene.line(line.moved(-40.0, 0.0), line.moved(8.0, 0.0), Pen::THIN);
+        let words = say("drain.running-up").with("suction", source.of(suction_id));
+        // Below the unit there may be no room for words above the line.
+        let rise = if running * trap.per_inch < 34.0 {
+            11.0
+        } else {
+            -15.0
+        };
+        let first = line.moved(-4.0, rise);
+        two_lines(scene, first, Anchor::End, say("drain.running"), words);
     }
-    scene.leader(trap.at(LEAD + bore * 0.5, drop), say("drain.stopped"));
-    scene.leader(trap.at(0.3, 0.0), say("drain.outlet-level"));
+    let line = at(trap.drop);
+    scene.line(line.moved(-40.0, 0.0), line.moved(8.0, 0.0), Pen::THIN);
+    two_lines(
+        scene,
+        line.moved(-4.0, 11.0),
+        Anchor::End,
+        say("drain.stopped"),
+        say("drain.stopped-level"),
+    );
+    let vent_right = trap.at(trap.weir() + 1.0 + trap.bore, 0.0);
+    let outlet = vent_right.moved(if vent { 8.0 } else { -60.0 }, -5.0);
+    let label = Lettering::LABEL.anchored(Anchor::Start);
+    scene.text(outlet, label, say("drain.outlet-level"));
     if cleanout {
-        scene.leader(
-            trap.at(LEAD + bore * 0.8, trap.top() - 0.2),
-            say("drain.mark-cleanout"),
+        let plug = trap.at(LEAD + trap.bore, trap.top()).moved(10.0, -2.0);
+        two_lines(
+            scene,
+            plug,
+            Anchor::Start,
+            say("drain.cleanout"),
+            say("drain.not-glued"),
         );
     }
     if vent {
-        scene.leader(
-            trap.at(trap.weir() + 1.0 + bore * 0.6, trap.top()),
-            say("drain.mark-vent"),
-        );
+        let top = Point::at(vent_right.x + 8.0, trap.at(0.0, trap.top()).y + 10.0);
+        scene.text(top, label, say("drain.mark-vent"));
     }
-    scene
 }
 
 /// The end of the drain above what it runs into.

@@ -2,8 +2,8 @@
 
 use super::source::PageSource;
 use super::{
-    checked, controls, cover, cut_tags, drain, feed, hot_water, line_set, other, plan, return_air,
-    schedule, setting, sources, start_up, trouble, trunk_chart, voltage,
+    checked, controls, cover, cut_tags, drain, feed, hot_water, line_set, order_list, other,
+    pieces, plan, return_air, schedule, setting, sources, start_up, trouble, trunk_chart, voltage,
 };
 use crate::packet::page::Page;
 
@@ -13,10 +13,12 @@ type AddPages = fn(&PageSource<'_>, &mut Vec<Page>);
 /// One line a file.
 const ORDER: &[AddPages] = &[
     cover::add,
+    order_list::add_pull,
     plan::add,
     schedule::add,
     setting::add,
     trunk_chart::add,
+    pieces::add,
     cut_tags::add,
     return_air::add,
     drain::add,
@@ -26,6 +28,7 @@ const ORDER: &[AddPages] = &[
     line_set::add,
     hot_water::add,
     other::add,
+    order_list::add_order,
     start_up::add,
     trouble::add,
     checked::add,

@@ -2,7 +2,7 @@
 
 use super::source::PageSource;
 use crate::catalog::Stated;
-use crate::figures::Figure;
+use crate::figures::{Figure, FigureValue};
 use crate::packet::text::{Text, say};
 use crate::source::{Span, Spanned};
 
@@ -67,5 +67,16 @@ impl<'a> PageSource<'a> {
     /// The figure `id`, or an empty cell.
     pub(in crate::packet) fn of_or_empty(&self, id: &str) -> Text {
         self.figure(id).map_or_else(Text::empty, Text::figure)
+    }
+
+    /// The figure `id`, or that it is not stated; an empty cell where there is none to state.
+    pub(in crate::packet) fn known_or_not(&self, id: &str) -> Text {
+        match self.figure(id) {
+            Some(figure) if matches!(figure.value, FigureValue::Unknown(_)) => {
+                say("quote.not-stated").into()
+            }
+            Some(figure) => Text::figure(figure),
+            None => Text::empty(),
+        }
     }
 }

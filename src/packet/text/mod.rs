@@ -1,5 +1,6 @@
 //! Printed text: a figure, a quotation, or words of the table. No other number reaches paper.
 
+mod material;
 mod printed;
 mod words;
 

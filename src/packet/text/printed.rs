@@ -157,6 +157,20 @@ impl Text {
         Self::words_of(gap.kind_code, &gap.reason)
     }
 
+    /// Words of the take-off, with the place of the statement that they were made from.
+    pub(super) fn said(files: &Files, span: Option<Span>, words: &str) -> Self {
+        let text = one_line(words);
+        let Some(span) = span else {
+            return Self(Part::Tag(text));
+        };
+        let file = files.name(span.file);
+        let file = file.rsplit('/').next().unwrap_or(file);
+        Self(Part::Quote {
+            place: format!("{file}:{}", files.position(span).line),
+            text,
+        })
+    }
+
     /// What the shop's standards loosened.
     pub fn loosened(loosened: &Loosened) -> Self {
         Self::words_of(loosened.code, &loosened.what)
