@@ -1,6 +1,9 @@
 //! The one integration test binary.
 
 #![allow(
+    clippy::pedantic,
+    clippy::needless_range_loop,
+    clippy::int_plus_one,
     clippy::unwrap_used,
     clippy::expect_used,
     clippy::panic,

@@ -37,7 +37,7 @@ fn timed(command: &mut Command) -> Duration {
 
 fn median(mut times: Vec<Duration>) -> Duration {
     times.sort();
-    times[times.len() / 2]
+    times.get(times.len() / 2).copied().expect("some times")
 }
 
 fn milliseconds(time: Duration) -> f64 {

@@ -289,7 +289,7 @@ pub fn sound(seed: u64) -> String {
                 let free = |s: &i64| {
                     taken[row]
                         .iter()
-                        .all(|t| (t - s).abs() >= unit.spacing.1 + 1)
+                        .all(|t| (t - s).abs() > unit.spacing.1)
                 };
                 let station = (0..400)
                     .flat_map(|d| [aim - d, aim + d])

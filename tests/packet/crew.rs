@@ -155,9 +155,9 @@ fn each_leg_of_the_drain_stands_once_with_its_ends() {
         .collect();
     let drain = &checked.model.drains["primary"];
     let (_, drop, _) = drain.traps().next().expect("a trap");
-    // The falls of the spec: 1/2 in, then 1 3/8 in, then 23 ft down.
+    // The falls of the spec: 5/8 in, then 1 in, then 23 ft down.
     let below = |more: i64| length_text(drop.value + Length::sixteenths(more));
-    let (weir, vent, turn, end) = (below(0), below(8), below(30), below(30 + 23 * 192));
+    let (weir, vent, turn, end) = (below(0), below(10), below(26), below(26 + 23 * 192));
     assert_eq!(
         short,
         [
@@ -187,7 +187,7 @@ fn supports_stand_at_their_spacing_and_at_the_end_of_each_leg() {
         [
             ("leg-1", "0 in"),
             ("leg-1", "4 in"),
-            ("leg-2", "2 ft"),
+            ("leg-2", "2 ft 6 in"),
             ("leg-3", "3 ft"),
             ("leg-3", "5 ft 6 in"),
             ("leg-4", "10 ft"),

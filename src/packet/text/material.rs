@@ -59,7 +59,7 @@ impl Text {
 
     /// Price of one unit of the order, without its sign.
     pub fn price(files: &Files, need: &Need) -> Self {
-        let price = need.price.map(|price| price.text());
+        let price = need.price.map(crate::catalog::Price::text);
         Self::said_or_empty(files, need.price_span, price.as_deref().unwrap_or(""))
     }
 

@@ -31,7 +31,11 @@ fn leg(drain: &Drain, n: usize, leg: &DrainLeg, ledger: &mut Ledger) {
         return;
     }
     let Some(fall) = leg.fall else {
-        ledger.enter(Figure::unknown(id("fall"), "not stated").place(leg.span, words));
+        ledger.enter(
+            Figure::unknown(id("fall"), "not stated")
+                .formula("the fall that the spec states for the leg")
+                .place(leg.span, words),
+        );
         return;
     };
     ledger.enter(
