@@ -193,17 +193,9 @@ fn outlets_and_holes_are_listed_with_bare_numbers() {
             .expect("a list")
     };
     let holes = csv("lists/holes.csv");
-    // A row for each take-off, and one for the tee of the branch.
-    assert_eq!(holes.lines().count(), 1 + checked.model.runs.len() + 1);
-    let ki1: Vec<&str> = holes
-        .lines()
-        .find(|line| line.starts_with("ki1,"))
-        .expect("a hole")
-        .split(',')
-        .collect();
-    assert_eq!(
-        (ki1[1], ki1[3], ki1[4], ki1[5]),
-        ("north-leg", "36", "2.125", "east"),
+    assert_eq!(holes.lines().count(), 1 + checked.model.runs.len());
+    assert!(
+        holes.contains("\nki1,north-leg,B-01,36,2.125,east\n"),
         "{holes}"
     );
     let outlets = csv("lists/outlets.csv");

@@ -10,6 +10,7 @@ mod fault;
 mod graph;
 mod part;
 mod resistance;
+mod search;
 mod solve;
 
 pub use fan::FanCurve;

@@ -1,8 +1,9 @@
 //! Moist air from any two of its usual properties, whether the dry bulb is one of them or not.
 
 use super::super::root::halve;
+use super::NoSuchAir;
 use super::moist_air::{
-    COLDEST, HOTTEST, MoistAir, NoSuchAir, RANKINE, ratio_at, ratio_at_wet_bulb, saturation_psi,
+    COLDEST, HOTTEST, MoistAir, RANKINE, ratio_at, ratio_at_wet_bulb, saturation_psi,
 };
 use crate::quantity::{Enthalpy, Humidity, HumidityRatio, Pressure, SpecificVolume, Temperature};
 
