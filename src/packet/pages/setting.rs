@@ -25,6 +25,9 @@ const BESIDE: Margins = Margins {
 const WIDE: f64 = Scene::WIDEST;
 const HIGH: f64 = 300.0;
 
+/// From this temperature on, °F, the page warns of the heat: common practice.
+const HOT: f64 = 90.0;
+
 /// The tag of a service space in drawing and table.
 fn space_tag(n: usize) -> Text {
     Text::tag(&format!("S{}", n + 1))
@@ -97,10 +100,6 @@ fn reaches(scene: &mut Scene, view: &View, unit: &AirHandler, source: &PageSourc
             .iter()
             .map(|a| a.corner.x)
             .fold(area.corner.x, f64::min);
-        let east = same
-            .iter()
-            .map(|a| a.corner.x + a.width)
-            .fold(area.corner.x + area.width, f64::max);
         let (end_x, end_y) = (body.corner.x + body.width, body.corner.y + body.height);
         let far = 12.0 + 18.0 * row;
         if side == right {
@@ -111,7 +110,7 @@ fn reaches(scene: &mut Scene, view: &View, unit: &AirHandler, source: &PageSourc
             scene.dimension(Point::at(from, top), Point::at(to, top), far, text);
         } else if side == up {
             let (from, to) = (body.corner.y, area.corner.y);
-            scene.dimension(Point::at(east, from), Point::at(east, to), -far, text);
+            scene.dimension(Point::at(west, from), Point::at(west, to), far, text);
         } else if side == down {
             let reach = area.corner.y + area.height;
             scene.dimension(Point::at(west, reach), Point::at(west, end_y), far, text);
@@ -244,6 +243,7 @@ fn side(
     unit: &AirHandler,
     cabinet: Extent,
     floor: Length,
+    high: f64,
 ) -> (Text, Scene) {
     // The look is across the discharge, so that the front shows.
     let look = if along_x(unit) {
@@ -262,7 +262,7 @@ fn side(
             .chain([cabinet, ground]),
     )
     .unwrap_or(cabinet);
-    let view = View::of(look, all, WIDE, 150.0, BESIDE);
+    let view = View::of(look, all, WIDE, high, BESIDE);
     let whole = view.area(all);
     let mut scene = Scene::new(
         whole.corner.x + whole.width + BESIDE.right,
@@ -467,9 +467,12 @@ fn steps(source: &PageSource<'_>, unit: &AirHandler) -> Vec<Tick> {
         .stories
         .get(&unit.story)
         .and_then(|story| story.summer.as_ref());
-    let mut first = Tick::new(say("setting.step-way"))
-        .caution(Caution::new(Hazard::Fall, say("plan.step-on-joists")));
-    if let Some(summer) = heat {
+    let rooms = &source.model.house.rooms;
+    let mut first = Tick::new(say("setting.step-way"));
+    if !rooms.values().any(|room| room.story.value == unit.story) {
+        first = first.caution(Caution::new(Hazard::Fall, say("plan.step-on-joists")));
+    }
+    if let Some(summer) = heat.filter(|summer| summer.value >= HOT) {
         let words =
             say("setting.attic-heat").with("summer", Text::quote(source.files, summer.span));
         first = first.caution(Caution::new(Hazard::General, words));
@@ -512,9 +515,12 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
         let mut page = Page::new(format!("spaces-{}", unit.name), title).trades(&hands);
         if let Some(cabinet) = unit.cabinet {
             let (title, scene) = plan(source, unit, cabinet);
+            // What plan and table leave of the page.
+            let rest = 545.0 - scene.area().height - 22.0 * unit.spaces.len() as f64;
+            let high = rest.clamp(140.0, 260.0);
             page.put(Block::drawing(title, scene));
             if let Some(story) = source.model.house.stories.get(&unit.story) {
-                let (title, scene) = side(source, unit, cabinet, story.floor);
+                let (title, scene) = side(source, unit, cabinet, story.floor, high);
                 page.put(Block::drawing(title, scene));
             }
         }

@@ -3,10 +3,11 @@
 use super::PageSource;
 use super::cut_tags::{room_of, runs_of};
 use super::schedule::figure_or_empty;
-use crate::model::{Direction, Fitting, FittingKind, Run, Trunk};
+use crate::model::{Direction, Fitting, FittingKind, Run, Trunk, TrunkLeg};
+use crate::packet::font::{Weight, text_width};
 use crate::packet::page::{Block, Caution, Column, Hazard, Page, Table, Trade};
 use crate::packet::scene::{Anchor, Area, Fill, Hatch, Lettering, Pen, Point, Scale, Scene};
-use crate::packet::text::{Phrase, Text, say};
+use crate::packet::text::{Phrase, Text, Words, say};
 use crate::quantity::Length;
 
 /// Points between two labels that are read from below.
@@ -111,22 +112,35 @@ impl Chart<'_, '_> {
                 Fill::None
             };
             scene.rectangle(area, Pen::MEDIUM, fill);
-            let id = format!("trunk.{}.piece_{}.length", self.trunk.name, n + 1);
-            let length = Text::of(self.source.ledger, &id);
-            let mut words = say("trunk.piece")
-                .with("way", toward(leg.direction))
-                .with("length", length);
-            if leg.removable {
-                words = say("trunk.piece-off").with("piece", words);
-            } else if leg.field_cut {
-                words = say("trunk.piece-cut").with("piece", words);
+            let words = self.piece_words(n, leg);
+            if Self::fits(&words, wide) {
+                scene.text(
+                    Point::at(from + wide / 2.0, self.middle + 3.5),
+                    Lettering::LABEL.sized(9.0),
+                    words,
+                );
             }
-            scene.text(
-                Point::at(from + wide / 2.0, self.middle + 3.5),
-                Lettering::LABEL.sized(9.0),
-                words,
-            );
         }
+    }
+
+    /// Which way a piece goes, how long it is, and whether it comes off or is cut to fit.
+    fn piece_words(&self, n: usize, leg: &TrunkLeg) -> Text {
+        let id = format!("trunk.{}.piece_{}.length", self.trunk.name, n + 1);
+        let words = say("trunk.piece")
+            .with("way", toward(leg.direction))
+            .with("length", Text::of(self.source.ledger, &id));
+        if leg.removable {
+            say("trunk.piece-off").with("piece", words).into()
+        } else if leg.field_cut {
+            say("trunk.piece-cut").with("piece", words).into()
+        } else {
+            words.into()
+        }
+    }
+
+    /// Whether words stand inside a piece that is `wide` points long.
+    fn fits(text: &Text, wide: f64) -> bool {
+        text_width(&text.plain(Words::english()), Weight::Regular, 9.0) + 6.0 <= wide
     }
 
     fn fittings(&self, scene: &mut Scene) {
@@ -179,7 +193,15 @@ impl Chart<'_, '_> {
             let figure = Text::of(ledger, &format!("run.{}.station", run.name));
             marks.push((at.x, y, Text::named(Text::tag(&run.name), figure)));
         }
-        if !above {
+        if above {
+            for (n, leg) in self.trunk.legs.iter().enumerate() {
+                let words = self.piece_words(n, leg);
+                if !Self::fits(&words, self.scale.points(leg.length)) {
+                    let x = self.x(leg.station + leg.length.half());
+                    marks.push((x, self.middle, words));
+                }
+            }
+        } else {
             for (n, fitting) in self.trunk.fittings.iter().enumerate() {
                 if matches!(fitting.kind, FittingKind::Unit | FittingKind::Start) {
                     continue;
@@ -188,8 +210,8 @@ impl Chart<'_, '_> {
                 let text = Text::named(fitting_words(fitting), Text::of(ledger, &id));
                 marks.push((self.x(fitting.station), self.middle + HALF, text));
             }
-            marks.sort_by(|a, b| a.0.total_cmp(&b.0));
         }
+        marks.sort_by(|a, b| a.0.total_cmp(&b.0));
         let wanted: Vec<f64> = marks.iter().map(|(x, _, _)| *x).collect();
         let places = spread(&wanted, SIDE - 12.0, scene.area().width - 8.0);
         let sign = if above { -1.0 } else { 1.0 };
@@ -214,8 +236,7 @@ fn chart(source: &PageSource<'_>, trunk: &Trunk, page: f64) -> (Text, Scene) {
     let scale = Scale::fit(long, Length::ZERO, widest, 1.0);
     let runs = runs_of(source, trunk);
     let on = |wanted: Band| runs.iter().filter(|run| band(run, trunk) == wanted).count();
-    let most = on(Band::Left)
-        .max(on(Band::Middle))
+    let most = (on(Band::Left) + on(Band::Middle) + trunk.legs.len())
         .max(on(Band::Right) + trunk.fittings.len());
     let wide = scale
         .points(long)

@@ -5,7 +5,7 @@ use crate::quantity::{Length, show_length};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
 
-use super::blame::blame;
+use super::blame::{blame, quoted};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -41,6 +41,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 .word(&format!("{}.way_out", figure.id))
                 .unwrap_or_default();
             let (at, (beside, beside_words)) = blame(unit, own, words);
+            let words = quoted(words);
             report.find(
                 Finding::new(
                     &RULE.kind,

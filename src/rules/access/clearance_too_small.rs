@@ -5,7 +5,7 @@ use crate::quantity::{Dimension, Length, show_length_pair, trade_length};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
 
-use super::blame::{blame, is_of_house};
+use super::blame::{blame, is_of_house, quoted};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -65,12 +65,14 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 continue;
             };
             let (at, (beside, beside_words)) = blame(unit, own, words);
+            let of_house = is_of_house(words);
+            let words = quoted(words);
             let apart = (limit.value - gap).round_up_to(Length::sixteenths(1));
             let finding = Finding::new(
                 &RULE.kind,
                 at,
                 format!("the {side} of `{}` is too near {words}", unit.name),
-                if is_of_house(words) {
+                if of_house {
                     format!(
                         "move `{}` {} or more away from it",
                         unit.name,

@@ -9,7 +9,7 @@ use crate::quantity::{Length, show_length};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Span, Why};
 
-use super::blame::{blame, is_of_house};
+use super::blame::{blame, is_of_house, quoted};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -80,6 +80,7 @@ fn finding(
     let is_leg = thing.starts_with("trunk-") || thing.starts_with("drain-");
     let of_house = is_of_house(words);
     let (at, (beside, beside_words)) = blame(unit, own, words);
+    let words = quoted(words);
     let way = job.ledger.word(&format!("{}.way_out", figure.id));
     let comes_off = thing.starts_with("trunk-") && space.trunk == TrunkHere::IfRemovable;
     let help = match way {

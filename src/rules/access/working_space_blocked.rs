@@ -4,7 +4,7 @@ use crate::quantity::{Dimension, Length, show_length_pair, trade_length};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
 
-use super::blame::blame;
+use super::blame::{blame, quoted};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -49,7 +49,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             .places()
             .filter(|(span, _)| *span != space.depth.span && *span != space.height.span)
             .collect();
-        let words: Vec<&str> = things.iter().map(|(_, words)| *words).collect();
+        let words: Vec<String> = things.iter().map(|(_, words)| quoted(words)).collect();
         let (found, needed) = show_length_pair(clear, limit.value);
         let Some(&(own, first)) = things.first() else {
             continue;
@@ -73,7 +73,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         .measured(found, Relation::AtLeast, needed);
         finding = finding.label(beside, beside_words);
         for (span, words) in things.into_iter().skip(1) {
-            finding = finding.label(span, words.to_owned());
+            finding = finding.label(span, quoted(words));
         }
         report.find(limit.mark(finding));
     }

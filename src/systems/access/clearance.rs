@@ -45,7 +45,7 @@ pub(super) fn enter(
                     }
                 ))
                 .place(thing.span, thing.words.clone())
-                .place(unit.span, format!("air handler `{}`", unit.name)),
+                .place(unit.span, format!("air handler {}", unit.name)),
         );
     }
 }

@@ -74,7 +74,7 @@ pub(super) fn trunks(
             ledger.enter(
                 Figure::length(id, along(leg.direction, &shared))
                     .formula("how much of this leg of trunk lies in it")
-                    .place(leg.span, format!("trunk `{}`", trunk.name))
+                    .place(leg.span, format!("trunk {}", trunk.name))
                     .place(space.span, space.reason.clone()),
             );
         }
@@ -109,7 +109,7 @@ pub(super) fn drains(
             ledger.enter(
                 Figure::length(id, along(leg.direction, &shared))
                     .formula("how much of this leg of drain lies in it, by the line of its invert")
-                    .place(leg.span, format!("drain `{}`", drain.name))
+                    .place(leg.span, format!("drain {}", drain.name))
                     .place(space.span, space.reason.clone()),
             );
         }

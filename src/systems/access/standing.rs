@@ -48,7 +48,7 @@ impl<'m> Standing<'m> {
     fn boxed(kind: &str, words: &str, name: &str, extent: Extent, span: Span) -> Self {
         Self {
             id: format!("{kind}-{name}"),
-            words: format!("{words} `{name}`"),
+            words: format!("{words} {name}"),
             shape: Shape::Box(extent),
             carries: false,
             span,
@@ -117,19 +117,19 @@ pub(super) fn standing<'m>(
     }
     for roof in house.roofs.iter().filter(|roof| roof.story == unit.story) {
         let id = format!("roof-plane-{}", roof.name);
-        let words = format!("roof plane `{}`", roof.name);
+        let words = format!("roof plane {}", roof.name);
         out.push(Standing::of_story(&id, words, Shape::Roof(roof), roof.span));
     }
     if let Some(story) = house.stories.get(&unit.story) {
         let ceiling = Shape::Ceiling(story.floor + story.ceiling);
-        let words = format!("the ceiling of `{}`", story.name);
+        let words = format!("the ceiling of {}", story.name);
         out.push(Standing::of_story(
             "ceiling",
             words,
             ceiling,
             story.ceiling_span,
         ));
-        let words = format!("the floor of `{}`", story.name);
+        let words = format!("the floor of {}", story.name);
         out.push(Standing::of_story(
             "floor",
             words,

@@ -4,6 +4,7 @@ mod enter;
 mod mixing;
 mod room;
 mod run;
+mod screened;
 mod trunk;
 
 pub(super) use enter::enter;

@@ -45,6 +45,10 @@ fn name(scene: &mut Scene, view: &View, ledger: &Ledger, room: &Room, extent: Ex
         .find(|lettering| fits(&name, *lettering))
         .unwrap_or(Lettering::NAME.sized(9.0));
     let small = Lettering::LABEL.sized(9.0);
+    if !fits(&name, lettering) {
+        scene.leader(area.middle(), name);
+        return;
+    }
     let two_lines = area.height > 34.0 && fits(&sizes, small);
     let wide = text_width(&name.plain(words), lettering.weight, lettering.size).max(if two_lines {
         text_width(&sizes.plain(words), small.weight, small.size)

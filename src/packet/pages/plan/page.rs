@@ -111,6 +111,7 @@ fn drawing(source: &PageSource<'_>, story: &Story) -> Option<(Text, Scene, bool)
     let model = source.model;
     let small = parts::small_parts(model, story);
     let extent = extent(source, story, &small)?;
+    let rooms = house::rooms_on(model, &story.name).next().is_some();
     // The caution and the legend take their part of the page.
     let upright = View::of(
         Look::Above,
@@ -123,7 +124,7 @@ fn drawing(source: &PageSource<'_>, story: &Story) -> Option<(Text, Scene, bool)
         Look::Above,
         extent,
         Scene::WIDEST_SIDEWAYS,
-        Scene::HIGHEST_SIDEWAYS - 60.0,
+        Scene::HIGHEST_SIDEWAYS - if rooms { 55.0 } else { 95.0 },
         AROUND,
     );
     let foot = crate::quantity::Length::FOOT;
