@@ -136,10 +136,10 @@ pub(super) fn enter(
         transformer.rating.get().map(ApparentPower::value),
         transformer.own_load.get().map(ApparentPower::value),
     ) else {
-        ledger.enter(Figure::unknown(
-            id("load"),
-            "the catalog does not give the transformer's rating and own load",
-        ));
+        let reason = "the catalog does not give the transformer's rating and own load";
+        ledger.enter(
+            Figure::unknown(id("load"), reason).formula("what the 24 V transformer carries"),
+        );
         return;
     };
     let all = loads(model, catalog, net, unit);

@@ -33,7 +33,7 @@ fn leg(drain: &Drain, n: usize, leg: &DrainLeg, ledger: &mut Ledger) {
     let Some(fall) = leg.fall else {
         ledger.enter(
             Figure::unknown(id("fall"), "not stated")
-                .formula("the fall that the spec states for the leg")
+                .formula("height of its start above its end, as given")
                 .place(leg.span, words),
         );
         return;

@@ -150,7 +150,10 @@ pub(super) fn enter_ampacity(model: &Model, circuit: &Circuit, cable: &Cable, le
             _ => "the catalog does not give gauge and temperature of the cable".to_owned(),
         };
         ledger.enter(ambient);
-        ledger.enter(Figure::unknown(id("ampacity"), reason));
+        ledger.enter(
+            Figure::unknown(id("ampacity"), reason)
+                .formula("the smaller of the corrected ampacity and the 60 C limit"),
+        );
         return;
     };
     ledger.enter(ambient);
