@@ -508,7 +508,7 @@ impl Match<'_, '_> {
                 &WRONG_UNIT,
                 span(range),
                 format!(
-                    "`{}` wants a {name}, and `{}` has no unit",
+                    "`{}` wants {name}, and `{}` has no unit",
                     self.word,
                     words(range)
                 ),
@@ -530,7 +530,7 @@ impl Match<'_, '_> {
                 &WRONG_DIMENSION,
                 span(range),
                 format!(
-                    "`{}` wants a {name}, and `{}` is {}",
+                    "`{}` wants {name}, and `{}` is {}",
                     self.word,
                     words(range),
                     with_article(found.name())

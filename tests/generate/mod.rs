@@ -286,11 +286,7 @@ pub fn sound(seed: u64) -> String {
                     two((ox - cx, oy - cy))
                 );
                 let aim = (local.0 - front_x + first_station).clamp(lowest, highest);
-                let free = |s: &i64| {
-                    taken[row]
-                        .iter()
-                        .all(|t| (t - s).abs() > unit.spacing.1)
-                };
+                let free = |s: &i64| taken[row].iter().all(|t| (t - s).abs() > unit.spacing.1);
                 let station = (0..400)
                     .flat_map(|d| [aim - d, aim + d])
                     .filter(|s| (lowest..=highest).contains(s))
