@@ -22,8 +22,8 @@ pub(super) struct Resistance {
     minor: f64,
     /// Roughness over 3.7 hydraulic diameters.
     rough: f64,
-    /// Darcy factor where turbulence begins.
-    edge: f64,
+    /// Darcy factor where turbulence begins, once it was needed.
+    edge: Option<f64>,
     /// 1/√f of the last turbulent evaluation: where the next one starts.
     last: f64,
     /// Least slope that is used, for a segment of pure loss at no flow.
@@ -50,11 +50,14 @@ impl Resistance {
         if slenderness == 0.0 && segment.minor == 0.0 {
             return Err(Unsolvable::NoResistance(segment.id.clone()));
         }
-        let edge = colebrook(TURBULENT_FROM, relative);
         // The least factor at any Reynolds number bounds how much regain keeps the loss rising.
-        let least = colebrook(1e12, relative).min(64.0 / LAMINAR_BELOW);
-        if segment.minor < 0.0 && segment.minor < -0.45 * least * slenderness {
-            return bad("its loss coefficient is further below zero than its friction makes up");
+        if segment.minor < 0.0 {
+            let least = colebrook(1e12, relative).min(64.0 / LAMINAR_BELOW);
+            if segment.minor < -0.45 * least * slenderness {
+                return bad(
+                    "its loss coefficient is further below zero than its friction makes up",
+                );
+            }
         }
         let unit = velocity_pressure(air, speed).value();
         let reynolds = air.density.value() * (speed.value() / 60.0) * feet / air.viscosity.value();
@@ -67,8 +70,9 @@ impl Resistance {
             slenderness,
             minor: segment.minor,
             rough: relative / 3.7,
-            edge,
-            last: 1.0 / edge.sqrt(),
+            edge: None,
+            // A factor of 0.03: any start does.
+            last: 5.8,
             least_slope: 0.0,
         })
     }
@@ -97,7 +101,13 @@ impl Resistance {
             (constant, 0.0)
         } else if re < TURBULENT_FROM {
             let laminar = 64.0 / LAMINAR_BELOW;
-            let climb = (self.edge - laminar) / (TURBULENT_FROM - LAMINAR_BELOW);
+            let edge = match self.edge {
+                Some(edge) => edge,
+                None => *self
+                    .edge
+                    .insert(colebrook(TURBULENT_FROM, self.rough * 3.7)),
+            };
+            let climb = (edge - laminar) / (TURBULENT_FROM - LAMINAR_BELOW);
             let factor = laminar + climb * (re - LAMINAR_BELOW);
             (factor * q, factor + climb * re)
         } else {
@@ -124,7 +134,8 @@ impl Resistance {
             bend = C * smooth / inside;
             let step = (x + C * libm::log(inside)) / (1.0 + bend);
             x -= step;
-            if step.abs() <= 1e-15 * x {
+            // Errors square from step to step: what is left after this one is below the last digit.
+            if step.abs() <= 1e-9 * x {
                 break;
             }
         }

@@ -1,6 +1,6 @@
 //! Thermostat calls that do not get where they are meant to go.
 
-use crate::catalog::{Call, CallSide};
+use crate::catalog::{Call, CallSide, Role};
 use crate::rules::Job;
 use crate::systems::controls::{Netlist, Point};
 
@@ -85,7 +85,14 @@ pub(super) fn lost_calls(job: &Job<'_>, net: &Netlist) -> Vec<Lost> {
                 return None;
             }
             let wired = net.is_wired(out);
-            let silent = !wired && (served(call) || !is_wanted(job, net, call));
+            // A call terminal on power for good is reported as that.
+            let powered = net.points().any(|(n, point)| {
+                point.call() == Some((CallSide::In, call))
+                    && net
+                        .members(net.net(n))
+                        .any(|(_, other)| other.role() == Some(Role::Power))
+            });
+            let silent = !wired && (powered || served(call) || !is_wanted(job, net, call));
             (!silent).then(|| Lost {
                 out,
                 call,

@@ -1,6 +1,6 @@
 //! The two terminals of a safety are joined through its switch, and by nothing else.
 
-use crate::catalog::Stated;
+use crate::catalog::{Role, Stated};
 use crate::model::AirHandler;
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
@@ -65,7 +65,8 @@ fn loop_of(
     }
     // A contact of a relay may stand in for the switch; a thermostat's wire that went astray is reported as that.
     let relay = net.points().any(|(n, point)| {
-        matches!(point.kind(), "relay" | "thermostat")
+        (point.kind() == "relay"
+            || point.kind() == "thermostat" && point.role() != Some(Role::Common))
             && (net.net(n) == net.net(one) || net.net(n) == net.net(other))
     });
     if relay {

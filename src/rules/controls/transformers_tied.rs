@@ -21,8 +21,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
         },
     },
     example: Example {
-        wrong: "air-handler ah2 { model \"Test 3-ton, flat\", on attic, center 20 ft, 6 ft, discharge toward east, stand 10 in, tap 4 }\ncable tie from ah to ah2 { type \"18/2\", wire red from ah.R to ah2.R }",
-        right: "air-handler ah2 { model \"Test 3-ton, flat\", on attic, center 20 ft, 6 ft, discharge toward east, stand 10 in, tap 4 }\ncable tie from ah to ah2 { type \"18/2\", spare red }",
+        wrong: "air-handler ah2 { model \"Test 3-ton, flat\", on attic, center 20 ft, 6 ft, discharge toward east, stand 10 in, tap 4 }\ncable tie from ah to ah2 { type \"18/8\", wire white from ah.C to ah2.C, wire green from ah.G to ah2.G, wire yellow from ah.Y to ah2.Y, wire brown from ah.W to ah2.W, wire red from ah.R to ah2.R }",
+        right: "air-handler ah2 { model \"Test 3-ton, flat\", on attic, center 20 ft, 6 ft, discharge toward east, stand 10 in, tap 4 }\ncable tie from ah to ah2 { type \"18/8\", wire white from ah.C to ah2.C, wire green from ah.G to ah2.G, wire yellow from ah.Y to ah2.Y, wire brown from ah.W to ah2.W, spare red }",
     },
     check,
 };

@@ -19,7 +19,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         },
     },
     example: Example {
-        wrong: "circuit ah-power to ah { from panel p1, breaker 15 A 2-pole, cable \"18/2\", measured 62 ft, volts 240 }",
+        wrong: "circuit ah-power to ah { from panel p1, breaker 15 A 2-pole, cable \"14/2, no ground\", measured 62 ft, volts 240 }",
         right: "circuit ah-power to ah { from panel p1, breaker 15 A 2-pole, cable \"14/2 with ground\", measured 62 ft, volts 240 }",
     },
     check,

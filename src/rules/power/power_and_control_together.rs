@@ -19,8 +19,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
         },
     },
     example: Example {
-        wrong: "cable stat-cable from stat to ah { type \"18/5\", enters ah.power, wire red from stat.R to ah.R }",
-        right: "cable stat-cable from stat to ah { type \"18/5\", enters ah.control, wire red from stat.R to ah.R }",
+        wrong: "cable stat-cable from stat to ah { type \"18/5\", enters ah.power, wire red from stat.R to ah.R, wire blue from stat.C to ah.C, wire green from stat.G to ah.G, wire yellow from stat.Y to ah.Y, wire white from stat.W to ah.W }",
+        right: "cable stat-cable from stat to ah { type \"18/5\", enters ah.control, wire red from stat.R to ah.R, wire blue from stat.C to ah.C, wire green from stat.G to ah.G, wire yellow from stat.Y to ah.Y, wire white from stat.W to ah.W }",
     },
     check,
 };

@@ -178,9 +178,7 @@ pub(super) fn enter(unit: &AirHandler, ledger: &mut Ledger) {
         .filter_map(|figure| figure.real().map(|suction| (suction, figure)))
         .max_by(|a, b| a.0.total_cmp(&b.0));
     let whole = match greater {
-        Some((suction, _)) => {
-            Figure::number(id, suction, Dimension::Pressure).source("the equipment's catalog")
-        }
+        Some((suction, of)) => Figure::number(id, suction, Dimension::Pressure).source(of.source),
         None => {
             let reason = match &clean.value {
                 crate::figures::FigureValue::Unknown(reason) => reason.clone(),
