@@ -147,6 +147,15 @@ impl Dimension {
         })
     }
 
+    /// The unit as the trade prints it, where that is not how the language writes it.
+    pub const fn printed(self) -> Option<&'static str> {
+        match self {
+            Self::Pressure => Some("in. w.c."),
+            Self::Temperature | Self::TemperatureDifference => Some("°F"),
+            other => other.unit(),
+        }
+    }
+
     /// A way to write it, for help texts.
     pub const fn example(self) -> &'static str {
         match self {

@@ -131,7 +131,7 @@ fn digits_for(value: f64) -> usize {
 }
 
 fn with_unit(number: String, dimension: Dimension) -> String {
-    match dimension.unit() {
+    match dimension.printed() {
         Some(unit) => format!("{number} {unit}"),
         None => number,
     }
