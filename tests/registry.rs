@@ -3,7 +3,10 @@
 use std::collections::BTreeSet;
 use std::fs;
 
+use bayrun::Workshop;
 use bayrun::rules::{RULES, kind_named, kinds, rule_named};
+
+use bayrun::source::{Disk, Memory, Overlay};
 
 use crate::support::cases::{files_below, root};
 
@@ -108,6 +111,32 @@ fn every_rule_has_its_file_and_its_cases() {
             "{code}"
         );
     }
+}
+
+#[test]
+fn the_examples_of_rules_are_read_without_a_mistake_of_language() {
+    let root = root();
+    let path = root.join("tests/houses/example.bay");
+    let mut wrong = Vec::new();
+    for rule in RULES {
+        for text in [rule.example.wrong, rule.example.right] {
+            let text = format!("bayrun 1\ninclude \"whole.bay\"\n{text}\n");
+            let reader = Overlay {
+                above: Memory::default().with(&path, text),
+                below: &Disk,
+            };
+            let checked = Workshop::new(&reader, None)
+                .check(&path, "example.bay")
+                .unwrap();
+            let mistakes = checked
+                .findings
+                .iter()
+                .filter(|finding| finding.kind.code.starts_with("LNG"));
+            wrong
+                .extend(mistakes.map(|finding| format!("{}: {}", rule.kind.code, finding.message)));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
 #[test]

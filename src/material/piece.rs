@@ -73,7 +73,7 @@ pub struct Piece {
     pub stock: Option<Length>,
     /// Its exact length; none when it is not known.
     pub length: Option<Length>,
-    /// The length to saw: the exact one, rounded by [`to_saw`].
+    /// The length to saw: the exact one, rounded by `to_saw`.
     pub cut: Option<Length>,
     /// Why it has no length.
     pub reason: Option<String>,

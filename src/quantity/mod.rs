@@ -1,7 +1,7 @@
 //! Dimensions, units, and the reading and writing of amounts the way the trade writes them.
 //!
 //! Lengths are exact integers of a nanometre; every other amount is a number in the one canonical
-//! unit of its dimension. Physics takes the typed measures of [`measure`].
+//! unit of its dimension. Physics takes the typed measures of `measure.rs`.
 
 mod dimension;
 mod length;

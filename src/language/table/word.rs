@@ -16,7 +16,7 @@ pub enum Need {
 pub struct Word {
     /// The word.
     pub word: &'static str,
-    /// What follows it, in the notation of [`super::super::pattern`].
+    /// What follows it, in the notation of `language/pattern.rs`.
     pub pattern: &'static str,
     /// Groups of words that its block may hold; none when it has no block.
     pub body: &'static [&'static [Word]],

@@ -18,20 +18,20 @@ pub(super) fn add_pull(source: &PageSource<'_>, pages: &mut Vec<Page>) {
         Trade::Refrigeration,
     ]);
     let mut table = Table::new(vec![
-        Column::center(say("pull.col-loaded")),
-        Column::left(say("pull.col-item")),
+        Column::left(say("pull.col-item")).wide(),
         Column::right(say("pull.col-count")),
-        Column::left(say("pull.col-for")).wide(),
+        Column::left(say("pull.col-for")),
+        Column::center(say("pull.col-loaded")),
     ]);
     for need in &source.material.needs {
         let count = source
             .figure(&need.count_figure())
             .map_or_else(|| say("pull.as-needed").into(), Text::figure);
         table.row([
-            Text::blank(),
             Text::item(source.files, need),
             count,
             Text::uses(source.files, need),
+            Text::blank(),
         ]);
     }
     page.put(Block::Table(table));
