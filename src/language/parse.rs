@@ -564,7 +564,23 @@ impl Parser<'_, '_, '_> {
                 _ => None,
             })
             .unwrap_or_else(|| format!("`{}`", word.word));
-        if self.cursor.peek().is_none_or(|t| t.kind != TokenKind::Open) {
+        let open = self
+            .cursor
+            .peek()
+            .is_some_and(|t| t.kind == TokenKind::Open);
+        let brace_lost = !open && word.has_block() && self.body_follows(word);
+        if brace_lost {
+            let end = self.cursor.end_of_last();
+            self.report(
+                Finding::new(
+                    &WORD_MISPLACED,
+                    entry.span,
+                    format!("{name} lacks the `{{` that opens its block"),
+                    "put `{` at the end of this line",
+                )
+                .edit(end, " {"),
+            );
+        } else if !open {
             if word.has_block() && !entry.flawed {
                 self.missing(entry, &name, &[]);
             }
@@ -594,7 +610,9 @@ impl Parser<'_, '_, '_> {
             self.skip(&[]);
             return;
         }
-        self.cursor.at += 1;
+        if open {
+            self.cursor.at += 1;
+        }
         let depth = self.open.len();
         self.open.push(OpenBlock {
             groups: word.body,
@@ -635,6 +653,22 @@ impl Parser<'_, '_, '_> {
             }
         }
         self.missing(entry, &name, &meant);
+    }
+
+    /// Whether the next line starts with a word of this block that the block around it does not know.
+    fn body_follows(&self, word: &'static Word) -> bool {
+        let rest = self.cursor.tokens.get(self.cursor.at..).unwrap_or(&[]);
+        let around = self.open.last().map_or(TOP, |block| block.groups);
+        rest.iter()
+            .find(|token| token.kind != TokenKind::Break)
+            .is_some_and(|token| {
+                let words = self.cursor.words(*token);
+                rest.first()
+                    .is_some_and(|first| first.kind == TokenKind::Break)
+                    && token.kind == TokenKind::Word
+                    && find(word.body, words).is_some()
+                    && find(around, words).is_none()
+            })
     }
 
     fn after_block(&mut self) {

@@ -300,10 +300,10 @@ fn air_handler(builder: &mut Builder<'_>, entry: &Entry) {
         .child("discharge")
         .and_then(|c| c.text("direction").known())
         .and_then(|word| Direction::named(&word.value));
-    let stand = entry
-        .child("stand")
-        .or_else(|| entry.child("hung"))
-        .and_then(|c| builder.length(c, "height"));
+    let raised = entry.child("stand").or_else(|| entry.child("hung"));
+    let stand = raised.and_then(|c| builder.length(c, "height"));
+    // A height that is not known leaves the cabinet without a place.
+    let center = center.filter(|_| raised.is_none() || stand.is_some());
     let (Some(model), Some(sheet), Some(story), Some(discharge)) = (model, sheet, story, discharge)
     else {
         builder.half_known("air-handler", &name.value);

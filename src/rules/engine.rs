@@ -68,8 +68,16 @@ fn apply_waivers(model: &Model, findings: &mut Vec<Finding>) {
             idle.push(waiver);
         }
     }
+    // What was misread stays silent, and so does the rule that would have used the waiver.
+    let misread = findings.iter().any(|finding| {
+        let family = finding.kind.code.get(..3).unwrap_or("");
+        matches!(family, "LNG" | "CAT" | "MOD") && finding.severity == Severity::Error
+    });
     for waiver in idle {
         let known = kind_named(&waiver.code.value);
+        if misread && known.is_some() {
+            continue;
+        }
         let (message, help) = match known {
             Some(kind) => (
                 format!(
