@@ -7,6 +7,9 @@
 //! [`systems`] enters the figures; [`material`] makes pieces and lists; [`rules`] judge; [`packet`] prints.
 //! [`workshop`] runs a job through all of them; [`cli`] is the command line.
 
+// The grammar's generated code names it: without `std`, pest looks at the stack's size nowhere on the way.
+extern crate alloc;
+
 pub mod catalog;
 pub mod cli;
 pub mod figures;

@@ -4,6 +4,7 @@
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 use crate::catalog::{Catalog, Root as RootFile, Standards, read as read_catalog};
@@ -169,13 +170,24 @@ impl<'r> Workshop<'r> {
     /// Only when the job file itself can't be read; all else is a finding.
     pub fn check(&self, path: &Path, name: &str) -> Result<Checked, ReadError> {
         let root = Root::of(self.reader, path, self.root.as_deref())?;
-        // Catalogs take half the time of one job: they are read while its own lines are.
+        // Catalogs take half the time of one job: a second thread reads them while this one reads the job's
+        // own lines; whoever is free takes the next.
         let ahead = self.catalogs_ahead(&root, path, name);
-        let loaded = std::thread::scope(|scope| {
-            for (real, shown, id, cell) in &ahead {
-                scope.spawn(move || self.fill(real, shown, *id, cell));
+        let next = AtomicUsize::new(0);
+        let read_ahead = || {
+            while let Some((real, shown, id, cell)) =
+                ahead.get(next.fetch_add(1, Ordering::Relaxed))
+            {
+                self.fill(real, shown, *id, cell);
             }
-            load(self.reader, &root, path, name, self.limits)
+        };
+        let loaded = std::thread::scope(|scope| {
+            if !ahead.is_empty() {
+                scope.spawn(read_ahead);
+            }
+            let loaded = load(self.reader, &root, path, name, self.limits);
+            read_ahead();
+            loaded
         })?;
         let Loaded {
             mut files,

@@ -65,59 +65,62 @@ enum Raw {
 
 impl<'de> Deserialize<'de> for Raw {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct Any;
-        impl<'de> Visitor<'de> for Any {
-            type Value = Raw;
-
-            fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-                f.write_str("words, a list or a mapping")
-            }
-            fn visit_unit<E>(self) -> Result<Raw, E> {
-                Ok(Raw::Nothing)
-            }
-            fn visit_none<E>(self) -> Result<Raw, E> {
-                Ok(Raw::Nothing)
-            }
-            fn visit_bool<E>(self, _: bool) -> Result<Raw, E> {
-                Ok(Raw::Plain)
-            }
-            fn visit_i64<E>(self, _: i64) -> Result<Raw, E> {
-                Ok(Raw::Plain)
-            }
-            fn visit_u64<E>(self, _: u64) -> Result<Raw, E> {
-                Ok(Raw::Plain)
-            }
-            fn visit_i128<E>(self, _: i128) -> Result<Raw, E> {
-                Ok(Raw::Plain)
-            }
-            fn visit_u128<E>(self, _: u128) -> Result<Raw, E> {
-                Ok(Raw::Plain)
-            }
-            fn visit_f64<E>(self, _: f64) -> Result<Raw, E> {
-                Ok(Raw::Plain)
-            }
-            fn visit_str<E>(self, words: &str) -> Result<Raw, E> {
-                Ok(Raw::Words(words.to_owned()))
-            }
-            fn visit_string<E>(self, words: String) -> Result<Raw, E> {
-                Ok(Raw::Words(words))
-            }
-            fn visit_seq<A: SeqAccess<'de>>(self, mut seq: A) -> Result<Raw, A::Error> {
-                let mut list = Vec::new();
-                while let Some(item) = seq.next_element()? {
-                    list.push(item);
-                }
-                Ok(Raw::List(list))
-            }
-            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Raw, A::Error> {
-                let mut entries = Vec::new();
-                while let Some(entry) = map.next_entry()? {
-                    entries.push(entry);
-                }
-                Ok(Raw::Map(entries))
-            }
-        }
         deserializer.deserialize_any(Any)
+    }
+}
+
+/// Takes whatever stands there. At the module's level, because the reader searches the name of each visitor.
+struct Any;
+
+impl<'de> Visitor<'de> for Any {
+    type Value = Raw;
+
+    fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("words, a list or a mapping")
+    }
+    fn visit_unit<E>(self) -> Result<Raw, E> {
+        Ok(Raw::Nothing)
+    }
+    fn visit_none<E>(self) -> Result<Raw, E> {
+        Ok(Raw::Nothing)
+    }
+    fn visit_bool<E>(self, _: bool) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+    fn visit_i64<E>(self, _: i64) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+    fn visit_u64<E>(self, _: u64) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+    fn visit_i128<E>(self, _: i128) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+    fn visit_u128<E>(self, _: u128) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+    fn visit_f64<E>(self, _: f64) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+    fn visit_str<E>(self, words: &str) -> Result<Raw, E> {
+        Ok(Raw::Words(words.to_owned()))
+    }
+    fn visit_string<E>(self, words: String) -> Result<Raw, E> {
+        Ok(Raw::Words(words))
+    }
+    fn visit_seq<A: SeqAccess<'de>>(self, mut seq: A) -> Result<Raw, A::Error> {
+        let mut list = Vec::new();
+        while let Some(item) = seq.next_element()? {
+            list.push(item);
+        }
+        Ok(Raw::List(list))
+    }
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Raw, A::Error> {
+        let mut entries = Vec::new();
+        while let Some(entry) = map.next_entry()? {
+            entries.push(entry);
+        }
+        Ok(Raw::Map(entries))
     }
 }
 

@@ -140,7 +140,7 @@ pub(super) fn key_of(field: &str) -> String {
 }
 
 fn same_key(field: &str, key: &str) -> bool {
-    let field = field.trim_start_matches("r#");
+    let field = field.strip_prefix("r#").unwrap_or(field);
     field.len() == key.len()
         && field
             .bytes()

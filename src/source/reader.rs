@@ -67,7 +67,8 @@ impl Reader for Disk {
         if about.len() > limit {
             return Err(ReadError::TooLarge(limit));
         }
-        let mut bytes = Vec::new();
+        // One byte more than the file: its end is then found without growing.
+        let mut bytes = Vec::with_capacity(usize::try_from(about.len()).unwrap_or(0) + 1);
         file.take(limit + 1)
             .read_to_end(&mut bytes)
             .map_err(|e| io_error(&e))?;
