@@ -22,6 +22,11 @@ fn facts(source: &PageSource<'_>) -> JobFacts {
         revision: latest.map_or_else(Text::empty, |latest| quoted(latest.mark.span)),
         revised: latest.map_or_else(Text::empty, |latest| quoted(latest.date.span)),
         date: latest.and_then(|latest| Date::parse(&latest.date.value)),
+        revisions: job
+            .revisions
+            .iter()
+            .map(|revision| (quoted(revision.mark.span), quoted(revision.date.span)))
+            .collect(),
         draft: (errors > 0).then_some(errors),
     }
 }

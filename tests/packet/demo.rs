@@ -97,6 +97,7 @@ impl Ground {
                 revision: self.quote("C"),
                 revised: self.quote("2026-11-20"),
                 date: Date::parse("2026-11-20"),
+                revisions: vec![(self.quote("C"), self.quote("2026-11-20"))],
                 draft,
             },
             pages: vec![

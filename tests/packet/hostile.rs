@@ -96,7 +96,7 @@ fn markup_of_a_spec_is_shown_and_not_carried_out() {
     let mut files = Files::default();
     let texts = quotes(&mut files, &HOSTILE);
     let packet = packet(&ground, &files, &texts);
-    let value = packet_json(&packet, &words());
+    let value = packet_json(&packet, None, &words());
     let page = html(&value, &words()).expect("page");
     assert!(!page.contains("<script"));
     assert!(page.contains("&lt;script&gt;"));
@@ -114,7 +114,7 @@ fn a_word_of_two_thousand_letters_is_printed() {
     let long = "W".repeat(2000);
     let texts = quotes(&mut files, &[&long]);
     let packet = packet(&ground, &files, &texts);
-    let value = packet_json(&packet, &words());
+    let value = packet_json(&packet, None, &words());
     html(&value, &words()).expect("page");
     print(&value, "long.pdf");
 }

@@ -5,3 +5,4 @@ mod demo;
 mod hostile;
 mod plans;
 mod set;
+mod since;

@@ -169,6 +169,7 @@ mod tests {
                     revision: Text::empty(),
                     revised: Text::empty(),
                     date: None,
+                    revisions: Vec::new(),
                     draft: None,
                 },
                 pages: vec![page(&ledger)],

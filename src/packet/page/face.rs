@@ -6,6 +6,7 @@ use super::block::{Blank, Block, Table, Tick};
 use super::caution::Caution;
 use super::digest::{packet_digest, page_digest};
 use super::sheet::{Packet, Page};
+use super::since::Since;
 use crate::figures::Figure;
 use crate::packet::text::{RunKind, Text, Words, plural, say};
 
@@ -123,7 +124,7 @@ fn block_json(block: &Block, words: &Words) -> Value {
     }
 }
 
-fn page_json(page: &Page, packet: &Packet<'_>, words: &Words) -> Value {
+fn page_json(page: &Page, digest: &str, since: Option<&Since>, words: &Words) -> Value {
     let trades: Vec<Value> = page
         .trades
         .iter()
@@ -134,13 +135,14 @@ fn page_json(page: &Page, packet: &Packet<'_>, words: &Words) -> Value {
         .iter()
         .map(|block| block_json(block, words))
         .collect();
-    let digest = page_digest(page, packet.ledger, words);
+    let kept = since.filter(|since| since.holds(page, digest));
     json!({
         "id": page.id,
         "title": runs(&page.title, words),
         "trades": trades,
         "sideways": page.sideways,
-        "digest": digest.short(),
+        "digest": digest,
+        "kept": kept.map(|since| runs(&since.mark(), words)),
         "blocks": blocks,
     })
 }
@@ -153,13 +155,28 @@ fn draft_json(errors: usize, words: &Words) -> Value {
 }
 
 /// The whole packet, ready for `packet.json` and for the templates.
-pub fn packet_json(packet: &Packet<'_>, words: &Words) -> Value {
+///
+/// `since` is said on the cover and beside the pages that stand as they were; digests leave it out, so that
+/// the same job has the same letters wherever it is printed.
+pub fn packet_json(packet: &Packet<'_>, since: Option<&Since>, words: &Words) -> Value {
     let job = &packet.job;
-    let pages: Vec<Value> = packet
+    let sheets: Vec<(&Page, String)> = packet
         .pages
         .iter()
-        .map(|page| page_json(page, packet, words))
+        .map(|page| (page, page_digest(page, packet.ledger, words).short()))
         .collect();
+    let mut pages: Vec<Value> = sheets
+        .iter()
+        .map(|(page, digest)| page_json(page, digest, since, words))
+        .collect();
+    let cover = pages
+        .iter_mut()
+        .find(|page| page.get("id").is_some_and(|id| id == "cover"))
+        .and_then(|cover| cover.get_mut("blocks")?.as_array_mut());
+    if let (Some(since), Some(blocks)) = (since, cover) {
+        let said = since.blocks(&sheets);
+        blocks.extend(said.iter().map(|block| block_json(block, words)));
+    }
     let digest = packet_digest(packet, words);
     json!({
         "tool": "bayrun",
@@ -171,7 +188,9 @@ pub fn packet_json(packet: &Packet<'_>, words: &Words) -> Value {
             "title": runs(&job.title, words),
             "title_plain": job.title.plain(words),
             "number": runs(&job.number, words),
+            "number_plain": job.number.plain(words),
             "revision": runs(&job.revision, words),
+            "revision_plain": job.revision.plain(words),
             "revised": runs(&job.revised, words),
         },
         "pages": pages,

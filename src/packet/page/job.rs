@@ -66,6 +66,8 @@ pub struct JobFacts {
     pub revised: Text,
     /// The same, for the time stamp of the printed file.
     pub date: Option<Date>,
+    /// Letter and date of every revision, the latest among them.
+    pub revisions: Vec<(Text, Text)>,
     /// Error findings left, when the packet is a draft.
     pub draft: Option<usize>,
 }

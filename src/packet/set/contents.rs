@@ -7,6 +7,7 @@ use std::time::Duration;
 
 use serde_json::{Value, json};
 
+use super::earlier::Earlier;
 use super::list::List;
 use super::swap::{beside, may_replace, real_place, swap};
 use crate::packet::html::html;
@@ -102,8 +103,13 @@ pub fn write_set(
     printer: &Printer<'_>,
     words: &Words,
 ) -> Result<Written, SetError> {
-    may_replace(&resolved(folder))?;
-    let mut value = packet_json(packet, words);
+    let standing = resolved(folder);
+    may_replace(&standing)?;
+    let earlier = Earlier::of_folder(&standing, packet, words);
+    let since = earlier
+        .as_ref()
+        .and_then(|earlier| earlier.since(packet, words));
+    let mut value = packet_json(packet, since.as_ref(), words);
     let pdf = printer.typst.map_err(Clone::clone).and_then(|typst| {
         print_pdf(
             typst,
@@ -137,6 +143,10 @@ pub fn write_set(
         let lists: Vec<Value> = lists.iter().map(|list| list.json(words)).collect();
         map.insert("lists".into(), Value::Array(lists));
         map.insert("files".into(), json!(names));
+        map.insert(
+            "earlier".into(),
+            json!(earlier.map(|earlier| earlier.json())),
+        );
     }
     files.push((
         "packet.json".to_owned(),

@@ -1,6 +1,7 @@
 //! The set on disk: web page, JSON, lists and the printed packet, written whole or not at all.
 
 mod contents;
+mod earlier;
 mod list;
 mod swap;
 
