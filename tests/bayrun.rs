@@ -17,6 +17,7 @@
 
 mod cases;
 mod catalog;
+mod circuit;
 mod commands;
 mod corpus;
 mod edits;

@@ -28,6 +28,7 @@ pub static RULES: &[&Rule] = &[
     &air::trunk_end_open::RULE,
     &air::room_beyond_reach::RULE,
     &air::outlets_too_few::RULE,
+    &air::blower_without_working_point::RULE,
     &controls::driven_past_safeties::RULE,
     &controls::call_reaches_nothing::RULE,
     &controls::call_not_driven::RULE,

@@ -3,6 +3,7 @@
 mod access;
 mod air;
 pub mod controls;
+mod curve;
 pub mod drain;
 mod enter;
 mod plan;

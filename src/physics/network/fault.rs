@@ -35,6 +35,11 @@ pub enum Unsolvable {
     BelowCurve(AirFlow, AirFlow),
     /// The system meets the blower after its curve ends; flow there and where the curve ends.
     AboveCurve(AirFlow, AirFlow),
+    /// Loss coefficients that hang on the flows do not come to rest; the segment that moves most, and the
+    /// share of the largest pressure by which it still does.
+    Unsettled(String, f64),
+    /// From two starts the search comes to two answers; the segment that differs most, and its flow in each.
+    TwoAnswers(String, AirFlow, AirFlow),
     /// The search ended with this share of the largest pressure not closed.
     NotFound(f64),
 }
@@ -81,6 +86,16 @@ impl fmt::Display for Unsolvable {
                 "the blower curve never meets the system: it ends at {} cfm, the system takes {:.1} cfm",
                 end.value(),
                 q.value()
+            ),
+            Self::Unsettled(id, left) => write!(
+                f,
+                "the loss of `{id}`, which hangs on how the air divides, does not come to rest: {left:.1e} of the largest pressure is left over"
+            ),
+            Self::TwoAnswers(id, a, b) => write!(
+                f,
+                "the air can divide in more than one way: `{id}` gets {:.1} or {:.1} cfm",
+                a.value(),
+                b.value()
             ),
             Self::NotFound(left) => {
                 write!(

@@ -90,6 +90,24 @@ impl Resistance {
         (0.0624 / self.unit).sqrt()
     }
 
+    /// Takes another loss coefficient, at or above zero.
+    pub(super) fn set_minor(&mut self, minor: f64) {
+        if self.least_slope > 0.0 && self.minor > 0.0 {
+            self.least_slope *= minor / self.minor;
+        }
+        self.minor = minor;
+    }
+
+    /// Its loss coefficient.
+    pub(super) const fn minor(&self) -> f64 {
+        self.minor
+    }
+
+    /// Velocity pressure at a flow.
+    pub(super) fn velocity_pressure(&self, flow: f64) -> f64 {
+        self.unit * flow * flow
+    }
+
     /// Loss and its slope at a flow.
     pub(super) fn at(&mut self, flow: f64) -> (f64, f64) {
         let q = flow.abs();

@@ -12,6 +12,7 @@ use super::{Drive, FanCurve, Network, Unsolvable};
 use crate::quantity::Pressure;
 
 /// A network being solved: its flows balance, its pressures follow along the tree.
+#[derive(Clone)]
 pub(super) struct Search<'a> {
     pub(super) graph: Graph,
     pub(super) order: Elimination,

@@ -14,7 +14,7 @@ use super::{Drive, Network, Solution, Unsolvable};
 use crate::quantity::{AirFlow, Pressure};
 
 /// Share of the largest pressure that may be left over.
-const ENOUGH: f64 = 1e-12;
+pub(super) const ENOUGH: f64 = 1e-12;
 /// What is accepted when no further step makes it smaller.
 const TOLERABLE: f64 = 1e-10;
 /// Far more steps than any network has been seen to take.
@@ -30,6 +30,15 @@ struct Step {
 
 /// Solves a network: flows and pressures with the residual left, or every reason found why there are none.
 pub fn solve(network: &Network) -> Result<Solution, Vec<Unsolvable>> {
+    let mut search = prepare(network)?;
+    search.begin();
+    let (residual, steps) = search.descend(ENOUGH)?;
+    search.check_curve()?;
+    Ok(search.solution(network, residual, steps))
+}
+
+/// A search ready to begin, or every reason found why the network has no solution.
+pub(super) fn prepare(network: &Network) -> Result<Search<'_>, Vec<Unsolvable>> {
     let mut faults = Vec::new();
     let mut parts = Vec::with_capacity(network.segments.len());
     for segment in &network.segments {
@@ -52,11 +61,7 @@ pub fn solve(network: &Network) -> Result<Solution, Vec<Unsolvable>> {
     if !faults.is_empty() {
         return Err(faults);
     }
-    let mut search = Search::new(network, parts, flow)?;
-    search.begin();
-    let (residual, steps) = search.descend()?;
-    search.check_curve()?;
-    Ok(search.solution(network, residual, steps))
+    Search::new(network, parts, flow)
 }
 
 impl Search<'_> {
@@ -132,13 +137,14 @@ impl Search<'_> {
         self.slope_along(&step.flows, step.source)
     }
 
-    /// Steps until what is left over is nothing that counts; the share left over and the steps taken.
-    fn descend(&mut self) -> Result<(f64, u32), Vec<Unsolvable>> {
+    /// Steps until what is left over is nothing that counts, `enough` as a share of the largest pressure;
+    /// the share left over and the steps taken.
+    pub(super) fn descend(&mut self, enough: f64) -> Result<(f64, u32), Vec<Unsolvable>> {
         let share = |(open, largest): (f64, f64)| if open == 0.0 { 0.0 } else { open / largest };
         let mut best = share(self.residual());
         let mut idle = 0;
         for steps in 0..MOST_STEPS {
-            if best <= ENOUGH || idle >= 3 && best <= TOLERABLE {
+            if best <= enough || idle >= 3 && best <= enough.max(TOLERABLE) {
                 return Ok((best, steps));
             }
             let start = (self.source_flow, self.flows.clone());
@@ -189,7 +195,7 @@ impl Search<'_> {
     }
 
     /// A blower that works outside its curve has no working point that anybody measured.
-    fn check_curve(&self) -> Result<(), Vec<Unsolvable>> {
+    pub(super) fn check_curve(&self) -> Result<(), Vec<Unsolvable>> {
         let Some(fan) = self.fan else {
             return Ok(());
         };
@@ -205,7 +211,7 @@ impl Search<'_> {
         Ok(())
     }
 
-    fn solution(self, network: &Network, residual: f64, steps: u32) -> Solution {
+    pub(super) fn solution(self, network: &Network, residual: f64, steps: u32) -> Solution {
         let pressures = network
             .nodes
             .iter()

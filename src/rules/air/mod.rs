@@ -1,6 +1,7 @@
 //! Supply air.
 
 pub(super) mod adapter_unfit;
+pub(super) mod blower_without_working_point;
 pub(super) mod first_piece_fixed;
 pub(super) mod outlets_too_few;
 pub(super) mod room_beyond_reach;

@@ -23,7 +23,15 @@ pub(super) fn suction_place(job: &Job<'_>, drain: &Drain) -> Option<(Span, Strin
     } else {
         "clean"
     };
-    let flow = number_text(of("design-airflow")?, 0);
+    let solved = if filter == "dirty" {
+        "airflow-dirty"
+    } else {
+        "airflow"
+    };
+    let flow = of("airflow")
+        .and_then(|_| of(solved))
+        .or_else(|| of("design-airflow"))?;
+    let flow = number_text(flow, 0);
     Some((
         unit.sheet.suction.span,
         format!("suction at the pan: {suction} at {flow} cfm with a {filter} filter"),

@@ -1,5 +1,6 @@
-//! Supply air, as far as geometry and the trade's figures go: rooms, runs, trunks. Pressures come with the solver.
+//! Supply air: rooms, runs and trunks by geometry and the trade's figures, and the circuit of each unit, solved.
 
+mod circuit;
 mod enter;
 mod mixing;
 mod room;

@@ -1,48 +1,11 @@
-//! Suction in the cabinet at the drain pan: measured, or on the catalog's curve at the unit's airflow.
+//! Suction in the cabinet at the drain pan: measured, or at the solved airflow; where the circuit is not solved,
+//! on the catalog's curve at the design airflow.
 
 use crate::catalog::{AirPoint, BlowerType, Stated};
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, FigureValue, Ledger};
 use crate::model::AirHandler;
 use crate::quantity::{Dimension, number_text};
-use crate::source::Span;
-
-/// `580 cfm at 1.04 inwc`, as the catalog writes a point.
-fn point_text(point: &AirPoint) -> String {
-    format!(
-        "{} cfm at {} inwc",
-        number_text(point.flow.value(), 1),
-        number_text(point.pressure.value(), 3)
-    )
-}
-
-/// A value read off a curve, and the two points it lies between.
-struct ReadOff {
-    value: f64,
-    points: [(Span, String); 2],
-}
-
-/// `y` of a curve at `x`, on the straight line between the nearest points; none beyond the curve's ends.
-fn read_off(
-    points: &[Stated<AirPoint>],
-    x: f64,
-    xy: impl Fn(&AirPoint) -> (f64, f64),
-) -> Option<ReadOff> {
-    let known: Vec<(&Stated<AirPoint>, AirPoint)> = points
-        .iter()
-        .filter_map(|point| Some((point, point.get()?)))
-        .collect();
-    known.windows(2).find_map(|pair| {
-        let [(low, a), (high, b)] = pair else {
-            return None;
-        };
-        let ((xa, ya), (xb, yb)) = (xy(a), xy(b));
-        let inside = xa.min(xb) <= x && x <= xa.max(xb) && xa.to_bits() != xb.to_bits();
-        inside.then(|| ReadOff {
-            value: ya + (yb - ya) * ((x - xa) / (xb - xa)),
-            points: [(low.span, point_text(a)), (high.span, point_text(b))],
-        })
-    })
-}
+use crate::systems::curve::read_off;
 
 /// The airflow at which the unit runs by its catalog: the set tap at the design pressure, else the design airflow.
 fn airflow(unit: &AirHandler) -> Figure {
@@ -160,6 +123,29 @@ pub(super) fn enter(unit: &AirHandler, ledger: &mut Ledger) {
     let name = &unit.name;
     let flow = airflow(unit);
     let curves = &unit.sheet.suction;
+    let solved = ledger
+        .real(&format!("air-handler.{name}.airflow"))
+        .is_some();
+    let of_circuit = |filter: &str, what: &str| {
+        let of = ledger.get(&format!("air-handler.{name}.{what}"))?;
+        let id = format!("air-handler.{name}.pan-suction@{filter}");
+        let figure = match &of.value {
+            FigureValue::Number(suction, dimension) => Figure::number(id, *suction, *dimension),
+            FigureValue::Unknown(reason) => Figure::unknown(id, reason.clone()),
+            _ => return None,
+        };
+        Some(
+            figure
+                .formula("suction in the cabinet at the solved airflow")
+                .source(of.source)
+                .input(of.id.clone()),
+        )
+    };
+    let on_curve = |filter: &str, what: &str, curve: Option<&Vec<Stated<AirPoint>>>| {
+        of_circuit(filter, what)
+            .filter(|_| solved)
+            .unwrap_or_else(|| on_curve(unit, filter, curve, &flow))
+    };
     let clean = match unit.suction {
         Some(measured) => Figure::number(
             format!("air-handler.{name}.pan-suction@clean"),
@@ -169,9 +155,9 @@ pub(super) fn enter(unit: &AirHandler, ledger: &mut Ledger) {
         .formula("suction measured at the pan")
         .place(measured.span, "suction")
         .source("measured on site"),
-        None => on_curve(unit, "clean", curves.clean.as_ref(), &flow),
+        None => on_curve("clean", "cabinet-suction", curves.clean.as_ref()),
     };
-    let dirty = on_curve(unit, "dirty", curves.dirty.as_ref(), &flow);
+    let dirty = on_curve("dirty", "cabinet-suction-dirty", curves.dirty.as_ref());
     let id = format!("air-handler.{name}.pan-suction");
     let greater = [&clean, &dirty]
         .into_iter()
@@ -181,7 +167,7 @@ pub(super) fn enter(unit: &AirHandler, ledger: &mut Ledger) {
         Some((suction, of)) => Figure::number(id, suction, Dimension::Pressure).source(of.source),
         None => {
             let reason = match &clean.value {
-                crate::figures::FigureValue::Unknown(reason) => reason.clone(),
+                FigureValue::Unknown(reason) => reason.clone(),
                 _ => String::new(),
             };
             Figure::unknown(id, reason)
@@ -192,34 +178,5 @@ pub(super) fn enter(unit: &AirHandler, ledger: &mut Ledger) {
     .input(dirty.id.clone());
     for figure in [flow, clean, dirty, whole] {
         ledger.enter(figure);
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::catalog::CurvePoint;
-    use crate::quantity::{AirFlow, Pressure};
-    use crate::source::FileId;
-
-    #[test]
-    fn a_curve_is_never_read_beyond_its_ends() {
-        let at = Span::new(FileId::own(0), 0, 0);
-        let points: Vec<Stated<AirPoint>> = [(440.0, 0.6), (580.0, 1.04)]
-            .into_iter()
-            .map(|(flow, pressure)| {
-                let point = CurvePoint {
-                    flow: AirFlow::new(flow),
-                    pressure: Pressure::new(pressure),
-                };
-                Stated::known(point, at)
-            })
-            .collect();
-        let read =
-            |x| read_off(&points, x, |p| (p.flow.value(), p.pressure.value())).map(|r| r.value);
-        assert_eq!(read(440.0), Some(0.6));
-        assert!((read(510.0).unwrap() - 0.82).abs() < 1e-12);
-        assert_eq!(read(439.9), None);
-        assert_eq!(read(580.1), None);
     }
 }

@@ -1,0 +1,406 @@
+//! Where each unit works: its circuit solved for every tap in summer, for the set tap in winter and with a dirty filter.
+
+use std::collections::BTreeMap;
+
+use crate::catalog::Catalog;
+use crate::model::{AirHandler, Model};
+use crate::physics::network::{Network, Settled, Unsolvable, settle};
+use crate::quantity::{AirFlow, Dimension, Pressure, Velocity, show_pair};
+use crate::source::Span;
+
+use super::back::{self, Back, Dirt, Filter};
+use super::blower::{Blows, blows};
+use super::gap::Gap;
+use super::network::{Circuit, PLENUM, RETURN, RunPart};
+use super::split::coefficient;
+use super::supply;
+use super::weather::{Season, SeasonAir, season_air};
+
+/// One solved operating point.
+#[derive(Clone, Debug)]
+pub(in crate::systems) struct Point {
+    /// Through the blower.
+    pub(in crate::systems) airflow: AirFlow,
+    /// Pressure in the plenum above the rooms'.
+    pub(in crate::systems) plenum: Pressure,
+    /// Suction at the return opening below the rooms'.
+    pub(in crate::systems) back: Pressure,
+    /// What is left over, as a share of the largest pressure.
+    pub(in crate::systems) residual: f64,
+    /// Flow of each segment.
+    pub(in crate::systems) flows: Vec<AirFlow>,
+    /// Coefficient of each segment.
+    pub(in crate::systems) minor: Vec<f64>,
+    /// Tap's words.
+    pub(super) rests: Vec<(Span, String)>,
+}
+
+/// What is asked of a circuit.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Question {
+    pub(super) tap: String,
+    pub(super) winter: bool,
+    pub(super) dirty: bool,
+}
+
+/// A unit with its circuit and answers.
+#[derive(Clone, Debug)]
+pub(in crate::systems) struct UnitAir {
+    /// Its name.
+    pub(in crate::systems) unit: String,
+    /// The circuit, or why there is none.
+    pub(super) circuit: Result<Circuit, Gap>,
+    /// The own filter's place, when it is the one that gets dirty.
+    pub(super) own_filter: Option<(Filter, Span)>,
+    pub(super) answers: BTreeMap<Question, Result<Point, Gap>>,
+}
+
+impl UnitAir {
+    pub(super) fn answer(
+        &self,
+        tap: &str,
+        season: Season,
+        dirt: Dirt,
+    ) -> Option<&Result<Point, Gap>> {
+        self.answers.get(&Question {
+            tap: tap.to_owned(),
+            winter: season == Season::Winter,
+            dirty: dirt == Dirt::AtChange,
+        })
+    }
+
+    /// Stretches of a trunk with their flow at a point: from station, to station, flow, velocity.
+    pub(in crate::systems) fn trunk<'a>(
+        &'a self,
+        point: &'a Point,
+        trunk: &'a str,
+    ) -> impl Iterator<
+        Item = (
+            crate::quantity::Length,
+            crate::quantity::Length,
+            AirFlow,
+            Velocity,
+        ),
+    > + 'a {
+        self.circuit.as_ref().into_iter().flat_map(move |circuit| {
+            circuit
+                .trunk_segments
+                .iter()
+                .filter(move |(name, ..)| name == trunk)
+                .filter_map(move |(_, from, to, segment)| {
+                    let (flow, velocity) = circuit.flow_in(point, *segment)?;
+                    Some((*from, *to, flow, velocity))
+                })
+        })
+    }
+}
+
+impl Circuit {
+    /// Flow and mean velocity in a segment.
+    pub(super) fn flow_in(&self, point: &Point, segment: usize) -> Option<(AirFlow, Velocity)> {
+        let flow = *point.flows.get(segment)?;
+        Some((flow, self.segments.get(segment)?.section.velocity(flow)))
+    }
+}
+
+/// All units of a job.
+pub(in crate::systems) fn solve_all(model: &Model, catalog: &Catalog) -> Vec<UnitAir> {
+    let airs = [Season::Summer, Season::Winter].map(|season| season_air(model, season));
+    model
+        .air_handlers
+        .values()
+        .map(|unit| one(model, catalog, unit, &airs))
+        .collect()
+}
+
+fn circuit(model: &Model, catalog: &Catalog, unit: &AirHandler, own: bool) -> Result<Circuit, Gap> {
+    let mut circuit = Circuit::new();
+    supply::build(model, catalog, unit, &mut circuit)?;
+    circuit.add_returns(back::returns(model, catalog, unit)?, unit, own);
+    circuit.join();
+    Ok(circuit)
+}
+
+fn one(
+    model: &Model,
+    catalog: &Catalog,
+    unit: &AirHandler,
+    [summer, winter]: &[Option<SeasonAir>; 2],
+) -> UnitAir {
+    let clean = circuit(model, catalog, unit, false);
+    let filtered = clean
+        .as_ref()
+        .is_ok_and(|c| c.returns.iter().any(|(back, _)| back.filter.is_some()));
+    let own_filter = back::own_filter(unit).filter(|_| !filtered);
+    let vent = ventilation(model, unit);
+    let mut answers = BTreeMap::new();
+    let set = unit.tap.as_ref().map(|tap| tap.value.as_str());
+    if let Ok(clean) = &clean {
+        let dirty_circuit = if clean.returns.is_empty() && own_filter.is_some() {
+            circuit(model, catalog, unit, true).ok()
+        } else {
+            None
+        };
+        let mut put = |name: &str, season: Season, dirt: Dirt, start: Option<&Point>| {
+            let air = match season {
+                Season::Summer => summer,
+                Season::Winter => winter,
+            };
+            let circuit = match (&dirty_circuit, dirt) {
+                (Some(circuit), Dirt::AtChange) => circuit,
+                _ => clean,
+            };
+            let answer = answer(&Asked {
+                unit,
+                tap: name,
+                circuit,
+                air: air.as_ref(),
+                dirt,
+                own: own_filter.as_ref().map(|(filter, _)| filter),
+                vent,
+                start,
+            });
+            let found = answer.as_ref().ok().cloned();
+            let question = Question {
+                tap: name.to_owned(),
+                winter: season == Season::Winter,
+                dirty: dirt == Dirt::AtChange,
+            };
+            answers.insert(question, answer);
+            found
+        };
+        let mut last: Option<Point> = None;
+        for name in unit.sheet.blower.taps.keys() {
+            let found = put(name, Season::Summer, Dirt::Clean, last.as_ref());
+            if set == Some(name.as_str()) {
+                put(name, Season::Winter, Dirt::Clean, found.as_ref());
+                put(name, Season::Summer, Dirt::AtChange, None);
+            }
+            last = found.or(last);
+        }
+    }
+    UnitAir {
+        unit: unit.name.clone(),
+        circuit: clean,
+        own_filter,
+        answers,
+    }
+}
+
+/// Outdoor air brought into the return opening, cfm.
+fn ventilation(model: &Model, unit: &AirHandler) -> f64 {
+    model
+        .entries
+        .iter()
+        .filter(|entry| entry.word.word == "ventilation")
+        .filter(|entry| {
+            let port = entry.text("port").known();
+            port.is_some_and(|port| port.value.split('.').next() == Some(unit.name.as_str()))
+        })
+        .filter_map(|entry| entry.child("flow")?.real("flow").known())
+        .map(|flow| flow.value.max(0.0))
+        .sum()
+}
+
+struct Asked<'a> {
+    unit: &'a AirHandler,
+    tap: &'a str,
+    circuit: &'a Circuit,
+    air: Option<&'a SeasonAir>,
+    dirt: Dirt,
+    own: Option<&'a Filter>,
+    vent: f64,
+    /// A point nearby, whose coefficients are a good start.
+    start: Option<&'a Point>,
+}
+
+fn answer(asked: &Asked<'_>) -> Result<Point, Gap> {
+    let unit = asked.unit;
+    let Some(air) = asked.air else {
+        return Err(Gap::Unknown(
+            "no such air exists at the job's altitude and indoor design".to_owned(),
+            unit.span,
+        ));
+    };
+    let tap = unit.sheet.blower.taps.get(asked.tap).ok_or(Gap::Silent)?;
+    let blows = blows(unit, asked.tap, tap, air.rated())?;
+    let circuit = asked.circuit;
+    let mut network = circuit.network();
+    network.air = air.supply;
+    network.source.drive = blows.drive.clone();
+    if let Some(start) = asked.start {
+        for (segment, minor) in network.segments.iter_mut().zip(&start.minor) {
+            segment.minor = *minor;
+        }
+    }
+    let unit_pressure: Vec<f64> = circuit
+        .returns
+        .iter()
+        .map(|(_, segment)| circuit.unit_pressure(&network, *segment))
+        .collect();
+    let settled = settle(&network, |flows, minor| {
+        let flow = |at: usize| flows.get(at).map_or(0.0, |flow| flow.value());
+        for (at, minor) in minor.iter_mut().enumerate() {
+            if let Some(k) = coefficient(&circuit.links, at, flow) {
+                *minor = k;
+            }
+        }
+        let whole: f64 = circuit.returns.iter().map(|(_, at)| flow(*at)).sum();
+        let returns = circuit.returns.iter().zip(&unit_pressure);
+        for ((back, at), unit) in returns {
+            let own = flow(*at).abs().max(1e-6);
+            let loss = return_loss(asked, back, air, (own, whole.abs()));
+            if let Some(minor) = minor.get_mut(*at) {
+                *minor = loss.value() / (unit * own * own);
+            }
+        }
+    })
+    .map_err(|why| fault(asked, &network, &why))?;
+    point(asked, &network, settled, &blows)
+}
+
+/// Loss of one return that carries `own` of `whole`, with the unit's own filter where that is the dirty one.
+fn return_loss(
+    asked: &Asked<'_>,
+    back: &Back,
+    air: &SeasonAir,
+    (own, whole): (f64, f64),
+) -> Pressure {
+    let thinner = air.supply.density.value() / air.back.density.value();
+    let from_rooms = if whole > 0.0 {
+        ((whole * thinner - asked.vent) / whole).max(0.0)
+    } else {
+        thinner
+    };
+    let loss = back.loss(AirFlow::new(own * from_rooms), air, asked.dirt);
+    match (asked.own, asked.dirt) {
+        (Some(filter), Dirt::AtChange) => {
+            let rated = air.rated();
+            let clean = filter.clean.at(whole * thinner) * rated;
+            loss + Pressure::new((filter.change.value() - clean).max(0.0))
+        }
+        _ => loss,
+    }
+}
+
+fn fault(asked: &Asked<'_>, network: &Network, why: &[Unsolvable]) -> Gap {
+    let unit = asked.unit;
+    let part = |id: &str| {
+        let at = network.segments.iter().position(|segment| segment.id == id);
+        at.and_then(|at| asked.circuit.spans.get(at).copied())
+            .unwrap_or(unit.span)
+    };
+    let Some(first) = why.first() else {
+        return Gap::Silent;
+    };
+    let span = match first {
+        Unsolvable::BelowCurve(..) | Unsolvable::AboveCurve(..) => {
+            to_blame(asked, network).unwrap_or(unit.span)
+        }
+        Unsolvable::SegmentLoop(id)
+        | Unsolvable::NoResistance(id)
+        | Unsolvable::BadSegment(id, _)
+        | Unsolvable::OutletCutOff(id)
+        | Unsolvable::Unsettled(id, _)
+        | Unsolvable::TwoAnswers(id, ..) => part(id),
+        _ => unit.span,
+    };
+    let flows = match first {
+        Unsolvable::BelowCurve(flow, end) | Unsolvable::AboveCurve(flow, end) => {
+            Some((*flow, *end))
+        }
+        _ => None,
+    };
+    Gap::Fault(first.to_string(), span, flows)
+}
+
+/// What keeps blower and ducts apart: the return where they would meet without it, else the trunk.
+fn to_blame(asked: &Asked<'_>, network: &Network) -> Option<Span> {
+    let circuit = asked.circuit;
+    let free = |segment: &usize| {
+        let mut without = network.clone();
+        let part = without.segments.get_mut(*segment)?;
+        part.minor = 1e-6;
+        let links = &circuit.links;
+        let solved = settle(&without, |flows, minor| {
+            let flow = |at: usize| flows.get(at).map_or(0.0, |flow| flow.value());
+            for (at, minor) in minor.iter_mut().enumerate() {
+                if circuit.returns.iter().any(|(_, back)| *back == at) {
+                    *minor = 1e-6;
+                } else if let Some(k) = coefficient(links, at, flow) {
+                    *minor = k;
+                }
+            }
+        });
+        solved.ok().map(|_| ())
+    };
+    let back = circuit.returns.iter().find(|(_, at)| free(at).is_some());
+    let trunk = circuit.trunk_segments.first();
+    back.map(|(back, _)| back.span)
+        .or_else(|| circuit.spans.get(trunk?.3).copied())
+}
+
+fn point(
+    asked: &Asked<'_>,
+    network: &Network,
+    settled: Settled,
+    blows: &Blows,
+) -> Result<Point, Gap> {
+    let solution = settled.solution;
+    let at = |node: usize| solution.pressures.get(node).copied().unwrap_or_default();
+    let plenum = at(PLENUM);
+    let back = if network.source.inlet == RETURN {
+        -at(RETURN)
+    } else {
+        Pressure::new(0.0)
+    };
+    if let Some((up_to, _)) = blows.up_to {
+        let external = plenum + back;
+        if external.value() > up_to.value() {
+            let (needs, holds) = show_pair(external.value(), up_to.value(), Dimension::Pressure);
+            let span = asked
+                .unit
+                .tap
+                .as_ref()
+                .map_or(asked.unit.span, |tap| tap.span);
+            return Err(Gap::Fault(
+                format!(
+                    "the motor holds the airflow of tap {} up to {} in this air, and the ducts take {}",
+                    asked.tap, holds.text, needs.text
+                ),
+                span,
+                None,
+            ));
+        }
+    }
+    let circuit = asked.circuit;
+    for RunPart { name, segment, .. } in &circuit.runs {
+        let flow = solution
+            .flows
+            .get(*segment)
+            .map_or(0.0, |flow| flow.value());
+        if flow < 1e-3 {
+            let span = circuit
+                .spans
+                .get(*segment)
+                .copied()
+                .unwrap_or(asked.unit.span);
+            return Err(Gap::Fault(
+                format!(
+                    "no air comes out of run `{name}`: what the trunk's air loses in turning is more than its pressure there"
+                ),
+                span,
+                None,
+            ));
+        }
+    }
+    Ok(Point {
+        airflow: solution.source_flow,
+        plenum,
+        back,
+        residual: solution.residual,
+        flows: solution.flows,
+        minor: settled.minor,
+        rests: blows.rests.clone(),
+    })
+}
