@@ -8,7 +8,7 @@ use crate::support::cases::{files_below, root};
 /// Folders of `src/` in the order in which the data travels.
 const ORDER: &[&str] = &[
     "source", "quantity", "language", "catalog", "model", "physics", "figures", "systems",
-    "material", "rules", "packet", "workshop", "cli",
+    "material", "rules", "packet", "advise", "workshop", "cli",
 ];
 
 fn sources() -> Vec<(String, String)> {

@@ -9,6 +9,7 @@ mod options;
 mod outcome;
 mod packet;
 mod start;
+mod suggest;
 mod why;
 
 pub use outcome::Outcome;

@@ -49,6 +49,21 @@ pub(super) enum Command {
         #[arg(long, value_enum, default_value_t = ReportFormat::Human)]
         format: ReportFormat,
     },
+    /// Find the fewest changes that make the rooms even: orifices, tubes, taps, one more outlet.
+    ///
+    /// Every design is tried on the whole job; what brings new findings is not proposed.
+    /// Exit code: 0 the rooms are, or would be, even enough, 1 they would not, 2 could not run.
+    Suggest {
+        /// The job file.
+        #[arg(value_name = "JOB", value_hint = ValueHint::FilePath)]
+        job: PathBuf,
+        /// How to print.
+        #[arg(long, value_enum, default_value_t = ReportFormat::Human)]
+        format: ReportFormat,
+        /// Write the changes into the job; comments and layout stay.
+        #[arg(long)]
+        write: bool,
+    },
     /// Write the packet that the crew builds from: PDF, one HTML file for phones, lists.
     ///
     /// Exit code: 0 written, 1 errors left (use --draft), 2 could not run, 3 written without the PDF.

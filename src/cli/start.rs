@@ -7,7 +7,7 @@ use clap::{CommandFactory as _, Parser as _};
 
 use super::options::{Command, Options};
 use super::outcome::Outcome;
-use super::{calc, check, figures, packet, why};
+use super::{calc, check, figures, packet, suggest, why};
 use crate::language::reference_page;
 use crate::source::Face;
 
@@ -30,6 +30,9 @@ fn run(options: Options) -> Outcome {
             strict,
         } => check::check(&jobs, format, strict, root, face()),
         Command::Figures { job, format } => figures::figures(&job, format, root),
+        Command::Suggest { job, format, write } => {
+            suggest::suggest_changes(&job, format, write, root)
+        }
         Command::Why { what, format } => why::why(&what, format, root),
         Command::Packet {
             job,

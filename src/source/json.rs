@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::{Files, Finding, Label, Scalar, Span};
+use super::{Edit, Files, Finding, Label, Scalar, Span};
 
 fn scalar(value: &Scalar) -> Value {
     match value {
@@ -57,11 +57,7 @@ pub fn finding_json(files: &Files, finding: &Finding) -> Value {
     let edits: Vec<Value> = finding
         .edits
         .iter()
-        .map(|edit| {
-            let mut map = place(files, edit.span);
-            map.insert("text".into(), json!(edit.text));
-            Value::Object(map)
-        })
+        .map(|edit| edit_json(files, edit))
         .collect();
     map.insert("edits".into(), Value::Array(edits));
     let labels: Vec<Value> = finding
@@ -72,6 +68,13 @@ pub fn finding_json(files: &Files, finding: &Finding) -> Value {
     map.insert("labels".into(), Value::Array(labels));
     map.insert("source".into(), json!(finding.source_text()));
     map.insert("waived".into(), json!(finding.waived));
+    Value::Object(map)
+}
+
+/// A change of text: its place and what to put there.
+pub fn edit_json(files: &Files, edit: &Edit) -> Value {
+    let mut map = place(files, edit.span);
+    map.insert("text".into(), json!(edit.text));
     Value::Object(map)
 }
 

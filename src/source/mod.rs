@@ -13,7 +13,7 @@ mod span;
 pub use files::{Files, Position, SourceFile};
 pub use finding::{Counts, Edit, Finding, Label, Needed, Relation, Scalar, Shown};
 pub use human::{Face, render};
-pub use json::{failed_json, finding_json, label_json};
+pub use json::{edit_json, failed_json, finding_json, label_json};
 pub use kind::{Kind, Severity, Why};
 pub use reader::{Disk, Memory, Overlay, ReadError, Reader};
 pub use span::{FileId, Span, Spanned};
