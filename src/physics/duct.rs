@@ -122,4 +122,14 @@ mod tests {
         assert_eq!(Section::round(Length::ZERO), None);
         assert_eq!(Section::rectangular(six, Length::ZERO), None);
     }
+
+    /// By hand: two half circles of 6 in and a flat of 6 in between.
+    #[test]
+    fn an_oval_is_two_half_circles_and_the_flat_between() {
+        let oval = Section::oval(Length::inches(6), Length::inches(12)).unwrap();
+        let pi = std::f64::consts::PI;
+        let (area, perimeter) = (9.0 * pi + 36.0, 6.0 * pi + 12.0);
+        assert!((oval.area().value() - area).abs() < 1e-12);
+        assert!((oval.hydraulic_diameter().value() - 4.0 * area / perimeter).abs() < 1e-12);
+    }
 }

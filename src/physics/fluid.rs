@@ -101,4 +101,51 @@ mod tests {
         assert!(forty.at(Temperature::new(0.0), CLOSED_LOOP).is_some());
         assert!(forty.at(Temperature::new(-20.0), CLOSED_LOOP).is_none());
     }
+
+    /// kg/m³, J/(kg·K) and Pa·s of the CoolProp library (incompressible MPG, after Melinder), at °C.
+    #[test]
+    fn glycol_agrees_with_a_general_library() {
+        for (percent, celsius, density, heat, viscosity) in [
+            (10.0, 20.0, 1006.20317462, 4076.34099078, 0.00143226548271),
+            (10.0, 60.0, 989.808891524, 4130.343642, 0.000613657655926),
+            (10.0, 90.0, 971.948802444, 4175.96478612, 0.000397426405643),
+            (30.0, 20.0, 1023.7849657, 3857.0040105, 0.00296497551633),
+            (30.0, 60.0, 1001.15283043, 3962.33927872, 0.000994578485671),
+            (30.0, 90.0, 980.545539031, 4036.21649185, 0.000600484807174),
+            (45.0, 20.0, 1035.95381992, 3621.0652103, 0.00530729134263),
+            (45.0, 60.0, 1008.56065042, 3760.7901932, 0.00145784354415),
+            (45.0, 90.0, 985.71174862, 3864.09643307, 0.000817839833468),
+            (60.0, 20.0, 1043.02710404, 3340.33508687, 0.00927862470559),
+            (60.0, 60.0, 1012.8104814, 3520.7254832, 0.00223617203925),
+            (60.0, 90.0, 988.731943552, 3653.93101907, 0.00113032681122),
+        ] {
+            let fluid = Fluid::PropyleneGlycol(Ratio::new(percent));
+            let state = fluid
+                .at(Temperature::new(celsius * 1.8 + 32.0), CLOSED_LOOP)
+                .unwrap();
+            let near = |ours: f64, theirs: f64| (ours / theirs - 1.0).abs() < 1e-6;
+            assert!(near(state.density.value() * 16.018_463_373_96, density));
+            assert!(near(state.specific_heat.value() * 4186.8, heat));
+            assert!(near(
+                state.viscosity.value() * 1.488_163_943_569_6,
+                viscosity
+            ));
+        }
+    }
+
+    /// Freezing points in K of the same library: liquid a hundredth above, not held a hundredth below.
+    #[test]
+    fn glycol_freezes_where_a_general_library_says() {
+        for (percent, kelvin) in [
+            (10.0, 270.2830127),
+            (30.0, 260.3608959),
+            (45.0, 247.3827355),
+            (60.0, 223.1473533),
+        ] {
+            let fluid = Fluid::PropyleneGlycol(Ratio::new(percent));
+            let at = |kelvin: f64| fluid.at(Temperature::new(kelvin * 1.8 - 459.67), CLOSED_LOOP);
+            assert!(at(kelvin + 0.01).is_some(), "{percent}");
+            assert!(at(kelvin - 0.01).is_none(), "{percent}");
+        }
+    }
 }
