@@ -102,7 +102,7 @@ mod tests {
         assert!(forty.at(Temperature::new(-20.0), CLOSED_LOOP).is_none());
     }
 
-    /// kg/m³, J/(kg·K) and Pa·s of the CoolProp library (incompressible MPG, after Melinder), at °C.
+    /// kg/m³, J/(kg·K) and Pa·s of the `CoolProp` library (incompressible MPG, after Melinder), at °C.
     #[test]
     fn glycol_agrees_with_a_general_library() {
         for (percent, celsius, density, heat, viscosity) in [
