@@ -10,6 +10,7 @@ use serde_json::{Value, json};
 use super::jobs::wanted;
 use super::options::ReportFormat;
 use super::outcome::Outcome;
+use crate::rules::unruled;
 use crate::source::{Counts, Disk, Face, failed_json, finding_json, render};
 use crate::{Checked, Workshop};
 
@@ -63,6 +64,14 @@ fn human(checked: &Checked, face: Face) -> String {
             out,
             "  not checked: {place}{} {} ({}): {}",
             gap.kind_code, gap.title, gap.thing, gap.reason
+        );
+    }
+    let unruled = unruled(&checked.model);
+    if !unruled.is_empty() {
+        let _ = writeln!(
+            out,
+            "  no rule yet for what this job says of: {}",
+            unruled.join(", ")
         );
     }
     for open in &checked.model.open {

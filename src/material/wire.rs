@@ -61,7 +61,7 @@ fn power(circuit: &Circuit) -> Vec<WireRow> {
         } else {
             positions.next().map_or_else(
                 || format!("{panel} breaker"),
-                |position| format!("{panel} position {position}"),
+                |position| format!("{panel} position {}", position.value),
             )
         };
         rows.push(WireRow {

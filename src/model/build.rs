@@ -18,7 +18,7 @@ use super::job::{JobFacts, Stage};
 use super::mistakes::{JOB_MISSING, NEGATIVE_SIZE, STILL_OPEN, WAIVER_NOT_ALLOWED};
 use super::names::Names;
 use super::part::Part;
-use super::power::{Circuit, Panel};
+use super::power::{Circuit, Disconnect, Panel};
 use super::waiver::Waiver;
 use super::{air, controls, drain, equipment, house, job, part, power, waiver};
 
@@ -85,6 +85,8 @@ pub struct Model {
     pub panels: IndexMap<String, Panel>,
     /// Circuits by name.
     pub circuits: IndexMap<String, Circuit>,
+    /// Disconnects by name.
+    pub disconnects: IndexMap<String, Disconnect>,
     /// Control cables by name.
     pub cables: IndexMap<String, Cable>,
     /// Every named thing, in the order written.
@@ -344,6 +346,7 @@ pub fn build(
     of("drain").for_each(|entry| drain::drain(&mut builder, entry));
     of("panel").for_each(|entry| power::panel(&mut builder, entry));
     of("circuit").for_each(|entry| power::circuit(&mut builder, entry));
+    of("disconnect").for_each(|entry| power::disconnect(&mut builder, entry));
     of("cable").for_each(|entry| controls::cable(&mut builder, entry));
     equipment::settle(&mut builder, &entries);
     let mut seen: BTreeSet<Span> = builder.model.open.iter().map(|open| open.span).collect();

@@ -29,6 +29,6 @@ pub(crate) use mistakes::WAIVER_IDLE;
 pub use names::Names;
 pub use part::Part;
 pub use place::{Direction, Extent, Point};
-pub use power::{Circuit, Landing, Panel};
+pub use power::{Circuit, Disconnect, Landing, Panel};
 pub use station::nearest_clear;
 pub use waiver::Waiver;

@@ -44,7 +44,7 @@ pub struct Circuit {
     /// `1-pole` or `2-pole`.
     pub poles: Option<Spanned<String>>,
     /// The breaker's positions.
-    pub positions: Vec<String>,
+    pub positions: Vec<Spanned<String>>,
     /// The cable.
     pub cable: Option<Spanned<String>>,
     /// Its length one way.
@@ -65,6 +65,42 @@ pub struct Circuit {
     pub whole: Span,
     /// Whether part of it was misread.
     pub flawed: bool,
+}
+
+/// A disconnect at a unit.
+#[derive(Clone, Debug)]
+pub struct Disconnect {
+    /// Its name.
+    pub name: String,
+    /// The unit it switches off.
+    pub unit: Spanned<String>,
+    /// Its distance from the unit.
+    pub distance: Option<Spanned<Length>>,
+    /// Its rating, A.
+    pub rating: Option<Spanned<f64>>,
+    /// The word that says that it can't be seen from the unit.
+    pub hidden: Option<Span>,
+    /// Its head.
+    pub span: Span,
+}
+
+pub(super) fn disconnect(builder: &mut Builder<'_>, entry: &Entry) {
+    let (Some(name), Some(unit)) = (entry.text("name").known(), entry.text("unit").known()) else {
+        return;
+    };
+    let disconnect = Disconnect {
+        name: name.value.clone(),
+        unit,
+        distance: entry
+            .child("distance")
+            .and_then(|c| builder.length(c, "distance")),
+        rating: entry
+            .child("rating")
+            .and_then(|c| builder.real(c, "rating")),
+        hidden: entry.child("hidden").map(|c| c.span),
+        span: entry.span,
+    };
+    builder.model.disconnects.insert(name.value, disconnect);
 }
 
 pub(super) fn panel(builder: &mut Builder<'_>, entry: &Entry) {
@@ -130,7 +166,6 @@ pub(super) fn circuit(builder: &mut Builder<'_>, entry: &Entry) {
             .into_iter()
             .flat_map(|c| [c.text("position").known(), c.text("other").known()])
             .flatten()
-            .map(|position| position.value)
             .collect(),
         cable: entry.child("cable").and_then(|c| builder.text(c, "cable")),
         measured: entry

@@ -5,14 +5,17 @@
 mod access;
 mod air;
 mod controls;
+mod described;
 mod drain;
 mod engine;
 mod limit;
 mod power;
 mod registry;
 mod rule;
+mod unruled;
 
 pub use engine::{Judged, Loosened, judge};
 pub use limit::Limit;
 pub use registry::{RULES, kind_named, kinds, rule_named};
 pub use rule::{Example, Job, NotChecked, Report, Rule};
+pub use unruled::unruled;

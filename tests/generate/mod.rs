@@ -46,6 +46,7 @@ struct Unit {
     terminals: [&'static str; 3],
     control: [&'static str; 5],
     outdoor: &'static str,
+    outdoor_circuit: (i64, &'static str),
     outdoor_call: &'static str,
     circuit: (i64, &'static str),
     /// Height of the supply port above the base, inches.
@@ -71,6 +72,7 @@ const UNITS: &[Unit] = &[
         terminals: FLAT,
         control: FLAT_CONTROL,
         outdoor: "Example 2-ton outdoor",
+        outdoor_circuit: (20, "12/2 with ground"),
         outdoor_call: "Y",
         circuit: (15, "14/2 with ground"),
         supply: 0,
@@ -88,6 +90,7 @@ const UNITS: &[Unit] = &[
         terminals: FLAT,
         control: FLAT_CONTROL,
         outdoor: "Example 3-ton outdoor",
+        outdoor_circuit: (30, "10/2 with ground"),
         outdoor_call: "Y",
         circuit: (15, "14/2 with ground"),
         supply: 0,
@@ -105,6 +108,7 @@ const UNITS: &[Unit] = &[
         terminals: FLAT,
         control: FLAT_CONTROL,
         outdoor: "Example 4-ton outdoor",
+        outdoor_circuit: (40, "8/2 with ground"),
         outdoor_call: "Y1",
         circuit: (15, "12/2 with ground"),
         supply: 0,
@@ -122,6 +126,7 @@ const UNITS: &[Unit] = &[
         terminals: UPRIGHT,
         control: UPRIGHT_CONTROL,
         outdoor: "Example 2 1/2-ton outdoor",
+        outdoor_circuit: (25, "10/2 with ground"),
         outdoor_call: "Y",
         circuit: (15, "14/2 with ground"),
         supply: 47,
@@ -139,6 +144,7 @@ const UNITS: &[Unit] = &[
         terminals: UPRIGHT,
         control: UPRIGHT_CONTROL,
         outdoor: "Example 3 1/2-ton outdoor",
+        outdoor_circuit: (35, "8/2 with ground"),
         outdoor_call: "Y",
         circuit: (15, "14/2 with ground"),
         supply: 52,
@@ -365,11 +371,14 @@ pub fn sound(seed: u64) -> String {
     let (breaker, cable) = unit.circuit;
     let _ = writeln!(
         out,
-        "panel p1 on ground {{ supply 240/120 }}\ncircuit ah-power to ah {{\n  from panel p1, breaker {breaker} A 2-pole, cable \"{cable}\", measured {} ft, volts 240, through attic\n  enters ah.power\n  land black on {}, land white on {}, land bare on {}\n}}\ndisconnect sw for ah {{ distance 3 ft }}",
+        "panel p1 on ground {{ supply 240/120 }}\ncircuit ah-power to ah {{\n  from panel p1, breaker {breaker} A 2-pole, cable \"{cable}\", measured {} ft, volts 240, through attic\n  enters ah.power\n  land black on {}, land white on {}, land bare on {}\n}}\ndisconnect sw for ah {{ distance 3 ft }}\ncircuit ou-power to ou {{\n  from panel p1, breaker {} A 2-pole, cable \"{}\", measured {} ft, volts 240\n}}",
         dice.range(20, 80),
         unit.terminals[0],
         unit.terminals[1],
-        unit.terminals[2]
+        unit.terminals[2],
+        unit.outdoor_circuit.0,
+        unit.outdoor_circuit.1,
+        dice.range(20, 60)
     );
     let [r, c, g, y, yo] = unit.control;
     let room = "room-0s";

@@ -4,7 +4,7 @@ use super::source::PageSource;
 use crate::figures::Figure;
 use crate::packet::page::{Block, Caution, Column, Fact, Hazard, Page, Table};
 use crate::packet::text::{Phrase, Text, plural, say};
-use crate::rules::RULES;
+use crate::rules::{RULES, unruled};
 use crate::source::{Counts, Finding, Severity};
 
 /// The page.
@@ -15,6 +15,7 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
     waived(source, &mut page);
     not_checked(source, &mut page);
     loosened(source, &mut page);
+    no_rule_yet(source, &mut page);
     page.put(Block::heading(say("checked.closing")));
     page.put(Block::Caution(Caution::new(
         Hazard::General,
@@ -146,6 +147,19 @@ fn not_checked(source: &PageSource<'_>, page: &mut Page) {
         ]);
     }
     page.put(Block::Table(table));
+}
+
+/// The sorts of blocks of this job that no rule judges yet.
+fn no_rule_yet(source: &PageSource<'_>, page: &mut Page) {
+    let kinds = unruled(source.model);
+    if kinds.is_empty() {
+        return;
+    }
+    page.put(Block::heading(say("checked.no-rule")));
+    let words = Text::listed(kinds.into_iter().map(Text::tag));
+    page.put(Block::paragraph(
+        say("checked.no-rule-for").with("what", words),
+    ));
 }
 
 fn loosened(source: &PageSource<'_>, page: &mut Page) {

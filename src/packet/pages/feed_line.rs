@@ -32,17 +32,10 @@ pub(super) fn breaker(source: &PageSource<'_>, circuit: &Circuit) -> Text {
 
 /// The breaker's positions in the panel, as written.
 pub(super) fn positions(source: &PageSource<'_>, circuit: &Circuit) -> Option<Text> {
-    let entry = source
-        .model
-        .entries
-        .iter()
-        .find(|e| e.span == circuit.span)?;
-    let child = entry.child("breaker-positions")?;
     let marks: Vec<Text> = circuit
         .positions
         .iter()
-        .filter_map(|mark| source.part(child.span, mark))
-        .map(|span| source.quote(span))
+        .map(|mark| source.quote(mark.span))
         .collect();
     (!marks.is_empty()).then(|| Text::joined(marks))
 }

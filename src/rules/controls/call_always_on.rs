@@ -1,6 +1,6 @@
 //! A call terminal is fed by a call, not by power.
 
-use crate::catalog::Role;
+use crate::catalog::{CallSide, Role};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 use crate::systems::controls::Netlist;
@@ -27,6 +27,53 @@ pub(in crate::rules) static RULE: Rule = Rule {
     check,
 };
 
+/// A wire that comes straight from a power terminal, where the call or output that belongs on it stands free.
+fn wrong_source(net: &Netlist, n: usize) -> Option<Finding> {
+    let taker = net.at(n)?;
+    let (_, call) = taker.call()?;
+    // The terminal, its wire, the terminal at the wire's other end.
+    let (from, wire) = net.joins_of(n).find_map(|join| {
+        let wire = if join.one == n { join.other } else { join.one };
+        let far = net.joins_of(wire).find_map(|join| {
+            let far = if join.one == wire {
+                join.other
+            } else {
+                join.one
+            };
+            let role = net.at(far).and_then(|point| point.role());
+            (far != n && matches!(role, Some(Role::Power | Role::PowerIn))).then_some(far)
+        })?;
+        Some((far, wire))
+    })?;
+    let source = net.at(from)?;
+    let (_, free) = net.points().find(|(m, point)| {
+        let side = point.call();
+        point.unit() == source.unit()
+            && !net.is_wired(*m)
+            && matches!(side, Some((CallSide::Out | CallSide::Output, own)) if own == call)
+    })?;
+    let span = net.words_between(wire, from)?;
+    Some(
+        Finding::new(
+            &RULE.kind,
+            span,
+            format!(
+                "the call for {} at `{}` is joined to power at `{}`",
+                asked(call),
+                taker.name,
+                source.name
+            ),
+            format!("land it on `{}`", free.name),
+        )
+        .measured(
+            Shown::word(from_to(net, from, n)),
+            Relation::Not,
+            Shown::word("joined"),
+        )
+        .edit(span, free.name.clone()),
+    )
+}
+
 fn check(job: &Job<'_>, report: &mut Report) {
     let net = Netlist::of(job.model, job.catalog);
     for members in net.nets() {
@@ -43,6 +90,10 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let Some(span) = last_words(&net, *hot, *n).or_else(|| last_words(&net, *n, *hot)) else {
             continue;
         };
+        if let Some(finding) = wrong_source(&net, *n) {
+            report.find(finding);
+            continue;
+        }
         report.find(
             Finding::new(
                 &RULE.kind,

@@ -3,7 +3,9 @@
 use crate::catalog::{Call, CallSide, Role};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
-use crate::systems::controls::{Drive, Driver, Netlist, Place};
+use crate::systems::controls::{
+    Circuit, Drive, Driver, Mend, Netlist, Place, Point, Wrong, serves,
+};
 
 use super::common_missing::feeds_itself;
 use super::{asked, lost_calls, wire_to_add};
@@ -27,17 +29,6 @@ pub(in crate::rules) static RULE: Rule = Rule {
     },
     check,
 };
-
-/// Whether a drive that carries `carried` serves a terminal that takes `taken`.
-fn serves(carried: Call, taken: Call) -> bool {
-    carried == taken
-        || matches!(
-            (carried, taken),
-            (Call::Cool, Call::Cool2)
-                | (Call::Heat, Call::Heat2)
-                | (_, Call::Fan | Call::Reversing)
-        )
-}
 
 /// The output or call that should drive a terminal.
 fn source_for(net: &Netlist, kind: &str, call: Call) -> Option<String> {
@@ -224,6 +215,44 @@ fn open_loop(job: &Job<'_>, net: &Netlist, n: usize, head: Span) -> Option<Findi
     Some(finding)
 }
 
+/// Whether the output or thermostat call for a terminal is joined to common, or the thermostat's to an output.
+fn is_swallowed(net: &Netlist, n: usize, call: Call) -> bool {
+    let unit = net.at(n).and_then(|point| point.unit());
+    net.points().any(|(m, point)| {
+        let Some((side, carried)) = point.call() else {
+            return false;
+        };
+        let has = |wanted: &dyn Fn(&Point) -> bool| {
+            net.members(net.net(m)).any(|(_, member)| wanted(member))
+        };
+        let common = has(&|member| member.role() == Some(Role::Common));
+        let output = side == CallSide::Out
+            && has(&|member| {
+                member.unit() == unit && matches!(member.call(), Some((CallSide::Output, _)))
+            });
+        carried == call && side != CallSide::In && (common || output)
+    })
+}
+
+/// Puts a finding at the landing that causes it, where there is one.
+fn at_words(net: &Netlist, finding: Finding, mend: Option<Mend>) -> Finding {
+    let Some(mend) = mend else { return finding };
+    let name = |n: usize| net.at(n).map_or("", |point| point.name.as_str());
+    Finding::new(
+        &RULE.kind,
+        mend.words,
+        finding.message,
+        format!("land it on `{}`", name(mend.to)),
+    )
+    .severity(finding.severity)
+    .measured(
+        Shown::word(name(mend.from)),
+        Relation::Equal,
+        Shown::word(name(mend.to)),
+    )
+    .edit(mend.words, name(mend.to))
+}
+
 fn check(job: &Job<'_>, report: &mut Report) {
     let net = Netlist::of(job.model, job.catalog);
     // Without thermostat or cable the controls are not described yet.
@@ -231,6 +260,13 @@ fn check(job: &Job<'_>, report: &mut Report) {
         return;
     }
     let lost = lost_calls(job, &net);
+    let circuit = Circuit::of(&net, job.model, job.catalog);
+    let shorted = circuit.is_shorted();
+    let faults = if shorted {
+        Vec::new()
+    } else {
+        circuit.faults()
+    };
     for (n, point) in net.points() {
         let (Place::Terminal { head, .. }, Some((CallSide::In, call))) =
             (&point.place, point.call())
@@ -240,15 +276,28 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let drives = net.drives(n);
         // A call that goes astray is reported where it goes; a straight one by its own rule.
         let astray = lost.iter().any(|lost| lost.call == call);
+        // A call that is up for good, or meets another circuit, is reported as that; so is one joined to common.
+        let other = faults
+            .iter()
+            .any(|fault| fault.at == n && matches!(fault.wrong, Wrong::AtRest | Wrong::Meets(_)));
+        if other || is_swallowed(&net, n, call) {
+            continue;
+        }
+        let mend = || {
+            let mend = (!shorted).then(|| circuit.mend_for(n, call)).flatten();
+            mend.filter(|mend| !net.is_wired(mend.to))
+        };
         let finding = match drives.iter().find(|drive| drive.driver != Driver::Power) {
             None if !drives.is_empty() || astray => None,
-            None => not_driven(job, &net, n, call, *head),
+            None => {
+                not_driven(job, &net, n, call, *head).map(|finding| at_words(&net, finding, mend()))
+            }
             Some(_)
                 if drives
                     .iter()
                     .any(|drive| drive.call.is_some_and(|c| serves(c, call))) =>
             {
-                open_loop(job, &net, n, *head)
+                open_loop(job, &net, n, *head).map(|finding| at_words(&net, finding, mend()))
             }
             Some(drive) if drive.driver == Driver::Output => wrong_call(&net, n, call, drive),
             Some(_) => None,

@@ -44,7 +44,15 @@ fn taker(net: &Netlist, call: Call) -> Option<String> {
                 }
             )
         })
-        .or_else(|| all().next())
+        // What the safeties have to stop is never called by the thermostat itself.
+        .or_else(|| {
+            all().find(|(_, point)| {
+                !matches!(
+                    point.kind(),
+                    "outdoor-unit" | "chiller" | "boiler" | "pump" | "circulator"
+                )
+            })
+        })
         .map(|(_, point)| point.name.clone())
 }
 
@@ -52,6 +60,42 @@ fn taker(net: &Netlist, call: Call) -> Option<String> {
 fn cable_of<'a>(job: &Job<'a>, unit: &str) -> Option<&'a Cable> {
     let lands = |cable: &&Cable| cable.from.value == unit || cable.to.value == unit;
     job.model.cables.values().find(lands)
+}
+
+/// Whether the wire of `lost` ends where the call of `unwired` is taken.
+fn takes_place(net: &Netlist, lost: &Lost, unwired: &Lost) -> bool {
+    let same = |n: usize| net.at(n).and_then(|point| point.unit());
+    same(lost.out) == same(unwired.out)
+        && lost
+            .ends
+            .and_then(|end| net.at(end))
+            .is_some_and(|point| point.call() == Some((CallSide::In, unwired.call)))
+}
+
+/// A wire that ends right and leaves the thermostat at the wrong terminal.
+fn left_wrong(net: &Netlist, lost: &Lost, meant: &Lost) -> Option<Finding> {
+    let span = net.joins_of(lost.out).find_map(|join| join.words)?;
+    let (out, good, end) = (net.at(lost.out)?, net.at(meant.out)?, net.at(lost.ends?)?);
+    Some(
+        Finding::new(
+            &RULE.kind,
+            span,
+            format!(
+                "the call for {} at `{}` ends at `{}`, which takes the call for {}",
+                asked(lost.call),
+                out.name,
+                end.name,
+                asked(meant.call)
+            ),
+            format!("land it on `{}`", good.name),
+        )
+        .measured(
+            Shown::word(out.name.clone()),
+            Relation::Equal,
+            Shown::word(good.name.clone()),
+        )
+        .edit(span, good.name.clone()),
+    )
 }
 
 fn report_lost(job: &Job<'_>, net: &Netlist, lost: &Lost, report: &mut Report) {
@@ -130,7 +174,20 @@ fn check(job: &Job<'_>, report: &mut Report) {
         return;
     }
     let net = Netlist::of(job.model, job.catalog);
-    for lost in lost_calls(job, &net) {
-        report_lost(job, &net, &lost, report);
+    let all = lost_calls(job, &net);
+    for lost in &all {
+        // The wire of this call leaves the thermostat at another terminal: reported there.
+        let misplaced =
+            lost.ends.is_none() && all.iter().any(|other| takes_place(&net, other, lost));
+        if misplaced {
+            continue;
+        }
+        let meant = all
+            .iter()
+            .find(|other| other.ends.is_none() && takes_place(&net, lost, other));
+        match meant.and_then(|meant| left_wrong(&net, lost, meant)) {
+            Some(finding) => report.find(finding),
+            None => report_lost(job, &net, lost, report),
+        }
     }
 }

@@ -3,7 +3,7 @@
 use crate::catalog::{CallSide, Feed, Role};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
-use crate::systems::controls::{Netlist, Point};
+use crate::systems::controls::{Circuit, Netlist, Point};
 
 use super::wire_to_add;
 
@@ -84,6 +84,17 @@ fn check(job: &Job<'_>, report: &mut Report) {
         .find(|(_, point)| point.role() == Some(Role::Common) && point.kind() == "air-handler")
         .map(|(_, point)| point.name.clone());
     let Some(home) = home else { return };
+    let circuit = Circuit::of(&net, job.model, job.catalog);
+    let faults = if circuit.is_shorted() {
+        Vec::new()
+    } else {
+        circuit.faults()
+    };
+    let mended: Vec<usize> = faults
+        .iter()
+        .filter_map(|fault| circuit.mend(fault))
+        .map(|mend| mend.to)
+        .collect();
     for unit in job.model.equipment.values() {
         let own: Vec<usize> = net
             .points()
@@ -125,6 +136,10 @@ fn check(job: &Job<'_>, report: &mut Report) {
             _ => of(&|n| role(n) == Some(Role::Common)).filter(|_| needs),
         };
         let Some(common) = common else { continue };
+        // A wire that went to another circuit instead is reported as that.
+        if coil.contains(&common) && mended.contains(&common) {
+            continue;
+        }
         // Common on power is reported as that.
         let crossed = net
             .members(net.net(common))

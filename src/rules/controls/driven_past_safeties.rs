@@ -3,7 +3,7 @@
 use crate::catalog::{Call, CallSide};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Scalar, Severity, Shown, Span, Why};
-use crate::systems::controls::{Drive, Driver, Netlist, Place};
+use crate::systems::controls::{Drive, Driver, Netlist, Place, Point};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -69,6 +69,42 @@ fn fault(net: &Netlist, drive: &Drive) -> Option<(Span, bool)> {
     None
 }
 
+/// The thermostat's wire lands on an output in place of the call terminal before it, which stands free.
+fn on_output(net: &Netlist, driven: &Point, drive: &Drive, words: &str) -> Option<Finding> {
+    let last = drive.path.last()?;
+    let pair = drive.path.windows(2).find(|pair| {
+        pair.first()
+            .and_then(|n| net.at(*n))
+            .is_some_and(|point| matches!(point.call(), Some((CallSide::Output, _))))
+    })?;
+    let (output, wire) = (*pair.first()?, *pair.last()?);
+    let at = net.at(output)?;
+    let (_, call) = at.call()?;
+    let (_, free) = net.points().find(|(n, point)| {
+        point.unit() == at.unit() && point.call() == Some((CallSide::In, call)) && !net.is_wired(*n)
+    })?;
+    let span = net.words_between(output, wire)?;
+    Some(
+        Finding::new(
+            &RULE.kind,
+            span,
+            format!(
+                "`{}` is called by `{}` past the safeties of `{}`",
+                driven.name,
+                net.at(*last)?.name,
+                at.unit()?
+            ),
+            format!("land it on `{}`; now: {words}", free.name),
+        )
+        .measured(
+            Shown::word(at.name.clone()),
+            Relation::Equal,
+            Shown::word(free.name.clone()),
+        )
+        .edit(span, free.name.clone()),
+    )
+}
+
 fn check(job: &Job<'_>, report: &mut Report) {
     let net = Netlist::of(job.model, job.catalog);
     for (n, point) in net.points() {
@@ -97,6 +133,16 @@ fn check(job: &Job<'_>, report: &mut Report) {
             .first()
             .and_then(|first| net.at(*first))
             .map_or("", |first| first.name.as_str());
+        if let Some(finding) = on_output(&net, point, &drive, &words) {
+            if !report
+                .findings
+                .iter()
+                .any(|other| other.span == finding.span)
+            {
+                report.find(finding);
+            }
+            continue;
+        }
         let (span, straight) = fault(&net, &drive).unwrap_or((*head, false));
         let unit = output.split_once('.').map_or("", |(unit, _)| unit);
         let help = if straight {

@@ -1,19 +1,26 @@
 //! Control wiring.
 
 mod lost_call;
+mod told;
 mod way;
 
 pub(super) mod call_always_on;
+pub(super) mod call_not_closed;
 pub(super) mod call_not_driven;
 pub(super) mod call_reaches_nothing;
+pub(super) mod called_at_rest;
+pub(super) mod called_by_other;
 pub(super) mod calls_joined;
+pub(super) mod circuits_meet;
 pub(super) mod colour_not_in_cable;
 pub(super) mod colour_twice;
 pub(super) mod common_missing;
 pub(super) mod conductors_too_many;
+pub(super) mod controls_missing;
 pub(super) mod driven_past_safeties;
 pub(super) mod power_joined_to_common;
 pub(super) mod safety_loop_open;
+pub(super) mod thermostat_missing;
 pub(super) mod thermostat_unfed;
 pub(super) mod transformer_overloaded;
 pub(super) mod transformers_tied;

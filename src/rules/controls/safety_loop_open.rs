@@ -6,7 +6,7 @@ use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 use crate::systems::controls::Netlist;
 
-use super::{from_to, last_words};
+use super::{from_to, last_words, lost_calls};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -28,6 +28,45 @@ pub(in crate::rules) static RULE: Rule = Rule {
     check,
 };
 
+/// Both terminals on one lead of the switch: its other lead stands free, and the switch switches nothing.
+fn one_lead(
+    net: &Netlist,
+    unit: &AirHandler,
+    safety: &str,
+    path: &[usize],
+    both: &str,
+) -> Option<Finding> {
+    let lead = path.iter().copied().find(|n| {
+        net.at(*n)
+            .is_some_and(|point| matches!(point.kind(), "switch" | "pump"))
+    })?;
+    let (_, free) = net.points().find(|(n, point)| {
+        *n != lead
+            && point.unit() == net.at(lead).and_then(|lead| lead.unit())
+            && point.role() == Some(Role::Switch)
+            && !net.joins_of(*n).any(|join| join.words.is_some())
+    })?;
+    let before = path.windows(2).find(|pair| pair.last() == Some(&lead))?;
+    let span = net.words_between(*before.first()?, lead)?;
+    Some(
+        Finding::new(
+            &RULE.kind,
+            span,
+            format!(
+                "{both} of `{}` are bridged at one lead of the switch: the {safety} can stop nothing",
+                unit.name
+            ),
+            format!("land it on `{}`", free.name),
+        )
+        .measured(
+            Shown::word(net.path_words(path)),
+            Relation::Equal,
+            Shown::word("through a switch"),
+        )
+        .edit(span, free.name.clone()),
+    )
+}
+
 fn loop_of(
     job: &Job<'_>,
     net: &Netlist,
@@ -43,8 +82,14 @@ fn loop_of(
             .is_some_and(|point| matches!(point.kind(), "switch" | "pump"))
     };
     if net.net(one) == net.net(other) {
-        if net.path(one, other)?.iter().any(switch) {
+        let path = net.path(one, other)?;
+        // Through a switch the way goes in by one lead and out by the other.
+        let through = path.windows(2).any(|pair| pair.iter().all(switch));
+        if through {
             return None;
+        }
+        if let Some(finding) = one_lead(net, unit, safety, &path, &both) {
+            return Some(finding);
         }
         return Some(
             Finding::new(
@@ -64,9 +109,13 @@ fn loop_of(
         );
     }
     // A contact of a relay may stand in for the switch; a thermostat's wire that went astray is reported as that.
+    let lost = lost_calls(job, net);
     let relay = net.points().any(|(n, point)| {
-        (point.kind() == "relay"
-            || point.kind() == "thermostat" && point.role() != Some(Role::Common))
+        let contact = matches!(
+            point.role(),
+            Some(Role::ContactCommon | Role::ContactOpen | Role::ContactClosed)
+        );
+        (contact || point.role() == Some(Role::PowerIn) || lost.iter().any(|lost| lost.out == n))
             && (net.net(n) == net.net(one) || net.net(n) == net.net(other))
     });
     if relay {

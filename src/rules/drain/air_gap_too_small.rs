@@ -1,8 +1,9 @@
 //! An air gap is twice the opening of the drain, and an inch at least.
 
+use crate::model::Stage;
 use crate::quantity::{Dimension, Length, length_text, show_length};
 use crate::rules::{Example, Job, Limit, Report, Rule};
-use crate::source::{Finding, Kind, Relation, Severity, Why};
+use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -29,24 +30,35 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let Some(ending) = &drain.ending else {
             continue;
         };
-        let Some(how) = &ending.how else {
-            if !drain.flawed {
-                report.not_checked(
-                    &RULE.kind,
-                    format!("drain {}", drain.name),
-                    format!("how it ends at `{}` is not said", ending.to.value),
-                    Some(ending.span),
-                );
-            }
-            continue;
-        };
+        // That nothing is said of the joint has a rule of its own.
+        let Some(how) = &ending.how else { continue };
         if how.value != "air gap" {
             continue;
         }
         let id = format!("drain.{}.air-gap-needed", drain.name);
         let thing = format!("drain {}", drain.name);
         let Some(distance) = ending.distance else {
-            if !drain.flawed {
+            let needed = job.ledger.length(&id);
+            if let (Some(needed), false, true) =
+                (needed, drain.flawed, job.model.job.stage >= Stage::RoughIn)
+            {
+                let good = length_text(needed.round_up_to(Length::sixteenths(2)));
+                let after = Span::new(how.span.file, how.span.end, how.span.end);
+                report.find(
+                    Finding::new(
+                        &RULE.kind,
+                        how.span,
+                        format!("the air gap of drain `{}` has no height", drain.name),
+                        format!("write `air gap {good}`"),
+                    )
+                    .measured(
+                        Shown::word("no height"),
+                        Relation::AtLeast,
+                        show_length(needed),
+                    )
+                    .edit(after, format!(" {good}")),
+                );
+            } else if !drain.flawed {
                 report.not_checked(
                     &RULE.kind,
                     thing,

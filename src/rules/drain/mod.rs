@@ -6,6 +6,8 @@ pub(super) mod air_gap_too_small;
 pub(super) mod cleanout_glued;
 pub(super) mod cleanout_missing;
 pub(super) mod drain_joined_solid;
+pub(super) mod drain_missing;
+pub(super) mod end_joint_not_stated;
 pub(super) mod end_not_stated;
 pub(super) mod leg_flatter_than_usual;
 pub(super) mod leg_rises;

@@ -1,8 +1,14 @@
 //! Every terminal of the feed gets its conductor, and the cable has enough of them.
 
+use crate::model::Circuit;
 use crate::rules::{Example, Job, Report, Rule};
-use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
-use crate::systems::power::{cable_of, is_fed_outside, setting_of};
+use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
+use crate::systems::power::{cable_of, is_fed_outside, plate_of, setting_of};
+
+use super::conductor_on_wrong_terminal::is_ground;
+
+/// Conductors of any feed, the ground apart (common practice).
+const LEAST: usize = 2;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -24,9 +30,32 @@ pub(in crate::rules) static RULE: Rule = Rule {
     check,
 };
 
+/// Any other unit takes two conductors: two lines, or line and neutral.
+fn too_few(job: &Job<'_>, circuit: &Circuit) -> Option<Finding> {
+    let (item, cable) = circuit.cable.as_ref().zip(cable_of(job.catalog, circuit))?;
+    let plate = plate_of(job.model, job.catalog, circuit)?;
+    let count = cable.conductors.get()?.0 as usize;
+    (count < LEAST).then(|| {
+        Finding::new(
+            &RULE.kind,
+            item.span,
+            format!(
+                "the cable of circuit `{}` has too few conductors for `{}`",
+                circuit.name, circuit.unit.value
+            ),
+            format!("use a cable with {LEAST} conductors and ground"),
+        )
+        .measured(Shown::count(count), Relation::AtLeast, Shown::count(LEAST))
+        .label(plate.span, "the plate")
+    })
+}
+
 fn check(job: &Job<'_>, report: &mut Report) {
     for circuit in job.model.circuits.values() {
         let Some(unit) = job.model.air_handlers.get(&circuit.unit.value) else {
+            if let Some(finding) = too_few(job, circuit) {
+                report.find(finding);
+            }
             continue;
         };
         let Some((name, setting)) = setting_of(unit).filter(|_| !is_fed_outside(job.model, unit))
@@ -73,10 +102,17 @@ fn check(job: &Job<'_>, report: &mut Report) {
             .chain([&lands.ground])
             .filter_map(crate::catalog::Stated::get)
             .collect();
-        let all_right = circuit
-            .landings
-            .iter()
-            .all(|landing| known.contains(&landing.terminal.value));
+        let ground = lands.ground.get();
+        let all_right = circuit.landings.iter().enumerate().all(|(n, landing)| {
+            let terminal = &landing.terminal.value;
+            let on_ground = ground.as_ref() == Some(terminal);
+            let doubled = circuit
+                .landings
+                .iter()
+                .take(n)
+                .any(|other| other.terminal.value == *terminal);
+            known.contains(terminal) && on_ground == is_ground(&landing.conductor.value) && !doubled
+        });
         if circuit.landings.is_empty() || circuit.flawed || !all_right {
             continue;
         }
@@ -91,19 +127,39 @@ fn check(job: &Job<'_>, report: &mut Report) {
             {
                 continue;
             }
-            report.find(
-                Finding::new(
-                    &RULE.kind,
-                    circuit.span,
-                    format!(
-                        "nothing of circuit `{}` lands on `{terminal}`",
-                        circuit.name
-                    ),
-                    format!("add `land … on {terminal}` with the conductor's colour"),
-                )
-                .measured(Shown::count(0), Relation::AtLeast, Shown::count(1))
-                .label(stated.span, "a terminal of the setting"),
-            );
+            let colours = cable
+                .iter()
+                .flat_map(|(_, cable)| cable.colours.iter().filter_map(crate::catalog::Stated::get))
+                .chain(["bare".to_owned()]);
+            let colour = if ground.as_ref() == Some(&terminal) {
+                "bare".to_owned()
+            } else {
+                colours
+                    .into_iter()
+                    .find(|colour| {
+                        !circuit
+                            .landings
+                            .iter()
+                            .any(|landing| landing.conductor.value == *colour)
+                    })
+                    .unwrap_or_else(|| "…".to_owned())
+            };
+            let mut finding = Finding::new(
+                &RULE.kind,
+                circuit.span,
+                format!(
+                    "nothing of circuit `{}` lands on `{terminal}`",
+                    circuit.name
+                ),
+                format!("add `land {colour} on {terminal}`"),
+            )
+            .measured(Shown::count(0), Relation::AtLeast, Shown::count(1))
+            .label(stated.span, "a terminal of the setting");
+            if let Some(last) = circuit.landings.last() {
+                let after = Span::new(last.span.file, last.span.end, last.span.end);
+                finding = finding.edit(after, format!(", land {colour} on {terminal}"));
+            }
+            report.find(finding);
         }
     }
 }

@@ -12,7 +12,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         severity: Severity::Error,
         source: "the equipment's catalog; NEC 110.3(B)",
         why: Why {
-            checks: "The conductors of the feed land on the terminals that the sheet names for the setting in force: the bare or green one on ground, the others on the line terminals.",
+            checks: "The conductors of the feed land on the terminals that the sheet names for the setting in force: the bare or green one on ground, the others on the line terminals, one on each.",
             on_site: "The unit does not run, or its cabinet is live.",
             fix: "Land the conductor on the terminal named in the report.",
         },
@@ -24,7 +24,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
     check,
 };
 
-fn is_ground(conductor: &str) -> bool {
+/// Whether a conductor is the ground by its name.
+pub(super) fn is_ground(conductor: &str) -> bool {
     let conductor = conductor.to_lowercase();
     ["bare", "green", "ground"]
         .iter()
@@ -63,16 +64,34 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 .filter_map(crate::catalog::Stated::get)
                 .any(|empty| empty == terminal)
         };
-        for landing in &circuit.landings {
+        for (n, landing) in circuit.landings.iter().enumerate() {
             let terminal = &landing.terminal.value;
             let earthed = is_ground(&landing.conductor.value);
+            let missing = |wanted: &String| {
+                !circuit
+                    .landings
+                    .iter()
+                    .any(|other| other.terminal.value == *wanted)
+            };
+            // Two on one line terminal, and another one left bare: the later of the two went astray.
+            let doubled = !earthed
+                && lines.iter().any(missing)
+                && circuit.landings.iter().take(n).any(|other| {
+                    other.terminal.value == *terminal && !is_ground(&other.conductor.value)
+                });
             let right = if earthed {
                 *terminal == ground
             } else {
-                lines.contains(terminal)
+                lines.contains(terminal) && !doubled
             };
             // A terminal that stays empty has a rule of its own.
-            if right || is_empty(terminal) && !earthed {
+            // A conductor that lands twice has one as well.
+            let again = circuit
+                .landings
+                .iter()
+                .take(n)
+                .any(|other| other.conductor.value == landing.conductor.value);
+            if right || again || is_empty(terminal) && !earthed {
                 continue;
             }
             let wanted: Vec<String> = if earthed {
@@ -82,12 +101,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             };
             let free = wanted
                 .iter()
-                .find(|wanted| {
-                    !circuit
-                        .landings
-                        .iter()
-                        .any(|other| other.terminal.value == **wanted)
-                })
+                .find(|wanted| missing(wanted))
                 .or(wanted.first());
             let mut finding = Finding::new(
                 &RULE.kind,

@@ -4,6 +4,8 @@ use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Spanned, Why};
 use crate::systems::power::{is_fed_outside, setting_of};
 
+use super::conductor_on_wrong_terminal::is_ground;
+
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
         code: "PWR009",
@@ -42,6 +44,10 @@ fn check(job: &Job<'_>, report: &mut Report) {
             .collect();
         for circuit in &circuits {
             for landing in &circuit.landings {
+                // A ground conductor off its terminal is reported as that.
+                if is_ground(&landing.conductor.value) {
+                    continue;
+                }
                 let what = format!("conductor `{}`", landing.conductor.value);
                 used.push((&landing.terminal, what, landing.span));
             }

@@ -1,19 +1,26 @@
 //! The electrical feed.
 
+mod positions;
 mod section;
 
 pub(super) mod breaker_not_standard;
 pub(super) mod breaker_over_conductor;
 pub(super) mod breaker_over_plate;
 pub(super) mod breaker_poles_wrong;
+pub(super) mod circuit_missing;
 pub(super) mod conductor_missing;
+pub(super) mod conductor_not_in_cable;
 pub(super) mod conductor_on_wrong_terminal;
 pub(super) mod conductor_under_plate;
+pub(super) mod disconnect_out_of_sight;
+pub(super) mod disconnect_too_small;
 pub(super) mod empty_terminal_used;
 pub(super) mod grounding_conductor_missing;
 pub(super) mod jumper_missing;
 pub(super) mod jumper_not_of_setting;
 pub(super) mod panel_cannot_supply;
+pub(super) mod position_taken_twice;
+pub(super) mod positions_not_a_pair;
 pub(super) mod power_and_control_together;
 pub(super) mod supply_outside_setting;
 pub(super) mod voltage_drop_high;

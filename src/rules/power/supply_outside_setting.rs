@@ -1,5 +1,7 @@
 //! The circuit's voltage lies in the range of the setting in force.
 
+use crate::catalog::{Poles, Range, Stated, VoltageSetting};
+use crate::model::Circuit;
 use crate::quantity::{Dimension, Voltage, number_text, show_real};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Scalar, Severity, Shown, Why};
@@ -24,6 +26,43 @@ pub(in crate::rules) static RULE: Rule = Rule {
     },
     check,
 };
+
+/// How much of the circuit agrees with a setting: its breaker's poles, and each landing.
+fn speaks_for(circuit: &Circuit, setting: &VoltageSetting) -> usize {
+    let poles = match setting.poles.get() {
+        Some(Poles::One) => "1-pole",
+        Some(Poles::Two) => "2-pole",
+        None => "",
+    };
+    let agrees = circuit.poles.as_ref().is_some_and(|own| own.value == poles);
+    let lands = &setting.lands;
+    let terminals: Vec<String> = [
+        Some(&lands.line_1),
+        lands.line_2.as_ref(),
+        lands.neutral.as_ref(),
+    ]
+    .into_iter()
+    .flatten()
+    .filter_map(Stated::get)
+    .collect();
+    let landed = circuit
+        .landings
+        .iter()
+        .filter(|landing| terminals.contains(&landing.terminal.value))
+        .count();
+    usize::from(agrees) + landed
+}
+
+/// A voltage of the circuit's panel that the setting takes.
+fn volts_given(job: &Job<'_>, circuit: &Circuit, range: &Range<Voltage>) -> Option<f64> {
+    let panel = job.model.panels.get(&circuit.panel.as_ref()?.value)?;
+    let supply = panel.supply.as_ref()?;
+    supply
+        .value
+        .split('/')
+        .filter_map(|part| part.trim().trim_end_matches(['V', 'v']).trim().parse().ok())
+        .find(|volts| range.holds(Voltage::new(*volts)))
+}
 
 fn check(job: &Job<'_>, report: &mut Report) {
     for circuit in job.model.circuits.values() {
@@ -51,11 +90,20 @@ fn check(job: &Job<'_>, report: &mut Report) {
         });
         let (least, most) = (range.least.value(), range.most.value());
         let ends = format!("{} V to {} V", number_text(least, 0), number_text(most, 0));
-        let help = match other {
-            Some((name, _)) => {
+        let volts_wrong = other.is_none_or(|(_, other)| {
+            plate
+                .setting
+                .is_some_and(|(_, own)| speaks_for(circuit, own) > speaks_for(circuit, other))
+        });
+        let given = volts_given(job, circuit, &range);
+        let help = match (other, given) {
+            (_, Some(given)) if volts_wrong => {
+                format!("write `volts {}`", number_text(given, 0))
+            }
+            (Some((name, _)), _) => {
                 format!("write `voltage-setting \"{name}\"` in the unit, or feed it at {ends}")
             }
-            None => format!("feed the unit at {ends}"),
+            (None, _) => format!("feed the unit at {ends}"),
         };
         let message = match plate.setting {
             Some((name, _)) => format!(
@@ -80,9 +128,12 @@ fn check(job: &Job<'_>, report: &mut Report) {
             .label(plate.supply.span, "supply voltages of the setting");
         if let Some(setting) = unit.and_then(|unit| unit.setting.as_ref()) {
             finding = finding.label(setting.span, "the setting");
-            if let Some((name, _)) = other {
+            if let (Some((name, _)), false) = (other, volts_wrong) {
                 finding = finding.edit(setting.span, format!("\"{name}\""));
             }
+        }
+        if let (Some(given), true) = (given, volts_wrong) {
+            finding = finding.edit(volts.span, number_text(given, 0));
         }
         report.find(finding);
     }

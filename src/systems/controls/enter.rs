@@ -5,7 +5,7 @@ use crate::figures::{Figure, Ledger};
 use crate::model::Model;
 use crate::source::Span;
 
-use super::{Drive, Driver, Netlist, Place, load};
+use super::{Circuit, Drive, Driver, Netlist, Place, load};
 
 /// The way from thermostat to terminal in words, with the safeties where it passes them.
 fn whole_path(net: &Netlist, drive: &Drive) -> String {
@@ -40,6 +40,59 @@ fn words_on(net: &Netlist, path: &[usize]) -> Vec<(Span, String)> {
             Some((net.words_between(*one, *other)?, name))
         })
         .collect()
+}
+
+fn listed(words: Vec<String>) -> String {
+    if words.is_empty() {
+        "nothing".to_owned()
+    } else {
+        words.join(", ")
+    }
+}
+
+/// Enters which call terminals are fed at each call, and for each terminal the calls that feed it.
+fn enter_runs(circuit: &Circuit<'_>, net: &Netlist, ledger: &mut Ledger) {
+    let runs: Vec<_> = circuit
+        .states()
+        .iter()
+        .map(|state| (state, circuit.run(state, None)))
+        .collect();
+    let name = |n: usize| net.at(n).map_or("", |point| point.name.as_str());
+    for (state, running) in &runs {
+        let thermostat = state.thermostat.as_deref().unwrap_or("thermostats");
+        let fed: Vec<String> = circuit
+            .callers()
+            .filter(|(n, ..)| running.feeds(*n))
+            .map(|(_, load, _)| name(load.at).to_owned())
+            .collect();
+        ledger.enter(
+            Figure::text(
+                format!("control.{thermostat}.runs-on-{}", state.word),
+                listed(fed),
+            )
+            .formula("call terminals that are fed while this call alone is up, safeties at rest")
+            .source("the wiring run as switches and loads to its fixed point"),
+        );
+    }
+    for (n, load, _) in circuit.callers() {
+        let id = format!(
+            "control.{}.fed-on",
+            name(load.at).to_lowercase().replace(' ', "-")
+        );
+        let on: Vec<String> = runs
+            .iter()
+            .filter(|(_, running)| running.feeds(n))
+            .map(|(state, _)| match &state.thermostat {
+                Some(thermostat) => format!("{} at {thermostat}", state.word),
+                None => "no call".to_owned(),
+            })
+            .collect();
+        ledger.enter(
+            Figure::text(id, listed(on))
+                .formula("calls at which the terminal is fed, safeties at rest")
+                .source("the wiring run as switches and loads to its fixed point"),
+        );
+    }
 }
 
 /// Enters the figures of the control wiring.
@@ -92,6 +145,7 @@ pub(in crate::systems) fn enter(model: &Model, catalog: &Catalog, ledger: &mut L
         };
         ledger.enter(figure.formula("the conductors from the thermostat's call to the terminal"));
     }
+    enter_runs(&Circuit::of(&net, model, catalog), &net, ledger);
     for unit in model.air_handlers.values() {
         load::enter(model, catalog, &net, unit, ledger);
     }

@@ -97,6 +97,10 @@ pub(super) struct Relay {
     pub(super) coil: Vec<usize>,
     pub(super) common: Vec<usize>,
     pub(super) switched: Vec<usize>,
+    /// Contacts that close when the coil is fed.
+    pub(super) open: Vec<usize>,
+    /// Contacts that open when the coil is fed.
+    pub(super) closed: Vec<usize>,
 }
 
 /// The wiring of a job.
@@ -185,6 +189,8 @@ impl Netlist {
                     coil: with(&[Role::Coil]),
                     common: with(&[Role::ContactCommon]),
                     switched: with(&[Role::ContactOpen, Role::ContactClosed]),
+                    open: with(&[Role::ContactOpen]),
+                    closed: with(&[Role::ContactClosed]),
                 });
             }
             // A float switch conducts as long as the water is low; one that closes on rise does not.
@@ -330,6 +336,21 @@ impl Netlist {
     /// Whether anything is joined to a point.
     pub fn is_wired(&self, point: usize) -> bool {
         self.beside.get(point).is_some_and(|list| !list.is_empty())
+    }
+
+    /// Every join.
+    pub(super) fn joins(&self) -> &[Join] {
+        &self.joins
+    }
+
+    /// The end of a join that is the wire's and not a terminal's.
+    pub(super) fn wire_side(&self, join: &Join) -> usize {
+        let is_terminal = |n: usize| self.at(n).is_some_and(|point| point.unit().is_some());
+        if is_terminal(join.one) {
+            join.other
+        } else {
+            join.one
+        }
     }
 
     /// The joins of a point.

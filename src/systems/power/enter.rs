@@ -2,7 +2,7 @@
 
 use crate::catalog::{Catalog, Stated};
 use crate::figures::{Figure, Ledger};
-use crate::model::{Circuit, Model};
+use crate::model::{Circuit, Disconnect, Model};
 use crate::physics::conductor::{Metal, Size, small_conductor_limit};
 use crate::quantity::{Current, Dimension, trade_length};
 
@@ -147,9 +147,58 @@ fn enter_circuit(model: &Model, catalog: &Catalog, circuit: &Circuit, ledger: &m
     }
 }
 
+/// Enters what a disconnect is rated, what it has to carry, and how far it stands.
+fn enter_disconnect(model: &Model, disconnect: &Disconnect, ledger: &mut Ledger) {
+    let id = |what: &str| format!("disconnect.{}.{what}", disconnect.name);
+    if let Some(rating) = disconnect.rating {
+        ledger.enter(
+            Figure::number(id("rating"), rating.value, Dimension::Current)
+                .formula("rating of the disconnect, as given")
+                .place(rating.span, "rating"),
+        );
+    }
+    if let Some(distance) = disconnect.distance {
+        ledger.enter(
+            Figure::length(id("distance"), distance.value)
+                .formula("distance from the unit, as given")
+                .place(distance.span, "distance"),
+        );
+    }
+    let circuits: Vec<&Circuit> = model
+        .circuits
+        .values()
+        .filter(|circuit| circuit.unit.value == disconnect.unit.value)
+        .collect();
+    let [circuit] = circuits.as_slice() else {
+        return;
+    };
+    let inputs: Vec<(String, f64)> = ["breaker", "least-ampacity"]
+        .iter()
+        .filter_map(|what| {
+            let input = format!("circuit.{}.{what}", circuit.name);
+            ledger.real(&input).map(|value| (input, value))
+        })
+        .collect();
+    let most = inputs
+        .iter()
+        .map(|(_, value)| *value)
+        .max_by(f64::total_cmp);
+    let Some(most) = most else { return };
+    let mut figure = Figure::number(id("rating-needed"), most, Dimension::Current)
+        .formula("the greater of the breaker and the plate's minimum circuit ampacity")
+        .source("NEC 110.3(B), 440.12(A)");
+    for (input, _) in inputs {
+        figure = figure.input(input);
+    }
+    ledger.enter(figure);
+}
+
 /// Enters the figures of every circuit.
 pub(in crate::systems) fn enter(model: &Model, catalog: &Catalog, ledger: &mut Ledger) {
     for circuit in model.circuits.values() {
         enter_circuit(model, catalog, circuit, ledger);
+    }
+    for disconnect in model.disconnects.values() {
+        enter_disconnect(model, disconnect, ledger);
     }
 }

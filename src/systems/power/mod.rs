@@ -6,4 +6,4 @@ mod plate;
 
 pub use conductor::cable_of;
 pub(super) use enter::enter;
-pub use plate::{Plate, is_fed_outside, plate_of, setting_of};
+pub use plate::{Plate, is_astray, is_fed_outside, plate_of, setting_of};

@@ -63,12 +63,24 @@ fn of_motor<'a>(supply: &'a Stated<Range<Voltage>>, running: &'a Stated<Current>
     }
 }
 
-/// The plate of the unit that a circuit feeds; none when unit, model or setting is not known.
+/// Whether a circuit enters another unit than it is said to feed: then no plate is its own.
+pub fn is_astray(circuit: &Circuit) -> bool {
+    circuit
+        .enters
+        .as_ref()
+        .and_then(|enters| enters.value.split_once('.'))
+        .is_some_and(|(unit, _)| unit != circuit.unit.value)
+}
+
+/// The plate of the unit that a circuit feeds; none when the circuit enters another one, or when unit, model or setting is not known.
 pub fn plate_of<'a>(
     model: &'a Model,
     catalog: &'a Catalog,
     circuit: &Circuit,
 ) -> Option<Plate<'a>> {
+    if is_astray(circuit) {
+        return None;
+    }
     if let Some(unit) = model.air_handlers.get(&circuit.unit.value) {
         let (name, setting) = setting_of(unit)?;
         return Some(Plate {

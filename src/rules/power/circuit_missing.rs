@@ -1,0 +1,98 @@
+//! Every unit has a circuit that feeds it.
+
+use crate::rules::described::Trade;
+use crate::rules::{Example, Job, Report, Rule};
+use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
+use crate::systems::power::is_astray;
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    kind: Kind {
+        code: "PWR021",
+        name: "circuit_missing",
+        title: "unit without a circuit",
+        severity: Severity::Error,
+        source: "NEC 110.3(B); common practice",
+        why: Why {
+            checks: "From the stage of the order on, and once the other trades are described, a circuit of the job feeds each air handler, outdoor unit and chiller, and enters the unit that it is said to feed. Until then it is said to be not checked.",
+            on_site: "The unit hangs in the attic and nobody has ordered the cable or a place in the panel.",
+            fix: "Add the circuit with its breaker and cable.",
+        },
+    },
+    example: Example {
+        wrong: "outdoor-unit ou2 { model \"Test 3-ton outdoor\", at 36 ft, 12 ft, pad 4 in }",
+        right: "outdoor-unit ou2 { model \"Test 3-ton outdoor\", at 36 ft, 12 ft, pad 4 in }\ncircuit ou2-power to ou2 { from panel p1, breaker 30 A 2-pole, cable \"10/2 with ground\", measured 40 ft, volts 240 }",
+    },
+    check,
+};
+
+/// A circuit that enters one unit and is said to feed another.
+fn astray(job: &Job<'_>, report: &mut Report) {
+    for circuit in job.model.circuits.values().filter(|c| is_astray(c)) {
+        let Some(enters) = &circuit.enters else {
+            continue;
+        };
+        let entered = enters.value.split_once('.').map_or("", |(unit, _)| unit);
+        report.find(
+            Finding::new(
+                &RULE.kind,
+                circuit.unit.span,
+                format!(
+                    "circuit `{}` is said to feed `{}` and enters `{entered}`",
+                    circuit.name, circuit.unit.value
+                ),
+                format!("write `circuit {} to {entered}`", circuit.name),
+            )
+            .measured(
+                Shown::word(circuit.unit.value.clone()),
+                Relation::Equal,
+                Shown::word(entered),
+            )
+            .label(enters.span, "the opening that it enters by")
+            .edit(circuit.unit.span, entered),
+        );
+    }
+}
+
+fn check(job: &Job<'_>, report: &mut Report) {
+    astray(job, report);
+    let others = job
+        .model
+        .equipment
+        .values()
+        .filter(|unit| matches!(unit.kind, "outdoor-unit" | "chiller"))
+        .map(|unit| (unit.name.as_str(), unit.span));
+    let units: Vec<(&str, Span)> = job
+        .model
+        .air_handlers
+        .values()
+        .map(|unit| (unit.name.as_str(), unit.span))
+        .chain(others)
+        .collect();
+    for (name, span) in units {
+        let fed = job.model.circuits.values().any(|circuit| {
+            let enters = circuit
+                .enters
+                .as_ref()
+                .and_then(|port| port.value.split_once('.'));
+            circuit.unit.value == name || enters.is_some_and(|(unit, _)| unit == name)
+        });
+        if fed || job.model.is_misread(name) {
+            continue;
+        }
+        if !job.misses(Trade::Power) {
+            report.not_checked(&RULE.kind, name, "no circuit is described yet", Some(span));
+            continue;
+        }
+        report.find(
+            Finding::new(
+                &RULE.kind,
+                span,
+                format!("no circuit feeds `{name}`"),
+                format!(
+                    "add a `circuit … to {name}` with its panel, breaker, cable, length and voltage"
+                ),
+            )
+            .measured(Shown::count(0), Relation::AtLeast, Shown::count(1)),
+        );
+    }
+}
