@@ -3,7 +3,7 @@
 use crate::catalog::{CallSide, Role};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
-use crate::systems::controls::Netlist;
+use crate::systems::controls::{Netlist, Point};
 
 use super::{asked, from_to, last_words};
 
@@ -40,7 +40,7 @@ fn wrong_source(net: &Netlist, n: usize) -> Option<Finding> {
             } else {
                 join.one
             };
-            let role = net.at(far).and_then(|point| point.role());
+            let role = net.at(far).and_then(Point::role);
             (far != n && matches!(role, Some(Role::Power | Role::PowerIn))).then_some(far)
         })?;
         Some((far, wire))

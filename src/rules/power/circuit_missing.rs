@@ -13,14 +13,14 @@ pub(in crate::rules) static RULE: Rule = Rule {
         severity: Severity::Error,
         source: "NEC 110.3(B); common practice",
         why: Why {
-            checks: "From the stage of the order on, and once the other trades are described, a circuit of the job feeds each air handler, outdoor unit and chiller, and enters the unit that it is said to feed. Until then it is said to be not checked.",
+            checks: "From the stage of the order on, and once the other trades are described, a circuit of the job feeds each air handler, and each outdoor unit and chiller that it names a disconnect for, and enters the unit that it is said to feed. Otherwise it is said to be not checked.",
             on_site: "The unit hangs in the attic and nobody has ordered the cable or a place in the panel.",
             fix: "Add the circuit with its breaker and cable.",
         },
     },
     example: Example {
-        wrong: "outdoor-unit ou2 { model \"Test 3-ton outdoor\", at 36 ft, 12 ft, pad 4 in }",
-        right: "outdoor-unit ou2 { model \"Test 3-ton outdoor\", at 36 ft, 12 ft, pad 4 in }\ncircuit ou2-power to ou2 { from panel p1, breaker 30 A 2-pole, cable \"10/2 with ground\", measured 40 ft, volts 240 }",
+        wrong: "outdoor-unit ou2 { model \"Test 3-ton outdoor\", at 36 ft, 12 ft, pad 4 in }\ndisconnect ou2-switch for ou2 { distance 3 ft, rating 30 A }",
+        right: "outdoor-unit ou2 { model \"Test 3-ton outdoor\", at 36 ft, 12 ft, pad 4 in }\ndisconnect ou2-switch for ou2 { distance 3 ft, rating 30 A }\ncircuit ou2-power to ou2 { from panel p1, breaker 30 A 2-pole, cable \"10/2 with ground\", measured 40 ft, volts 240 }",
     },
     check,
 };
@@ -79,7 +79,14 @@ fn check(job: &Job<'_>, report: &mut Report) {
         if fed || job.model.is_misread(name) {
             continue;
         }
-        if !job.misses(Trade::Power) {
+        let handler = job.model.air_handlers.contains_key(name);
+        let switched = job
+            .model
+            .disconnects
+            .values()
+            .any(|disconnect| disconnect.unit.value == name);
+        // What stands outdoors may be fed by others, unless the job names its disconnect.
+        if !job.misses(Trade::Power) || !(handler || switched) {
             report.not_checked(&RULE.kind, name, "no circuit is described yet", Some(span));
             continue;
         }

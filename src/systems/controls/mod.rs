@@ -5,6 +5,7 @@ mod drive;
 mod enter;
 mod load;
 mod netlist;
+mod path;
 mod running;
 mod state;
 mod verdict;

@@ -4,7 +4,7 @@ use crate::catalog::{Call, CallSide, Role};
 
 use super::circuit::{Circuit, Gate, Load};
 use super::drive::Driver;
-use super::netlist::Place;
+use super::netlist::{Place, Point};
 use super::running::{Move, Running};
 use super::state::{State, serves};
 
@@ -298,7 +298,7 @@ impl Circuit<'_> {
             };
             // On an air handler only its outputs and its common belong to another unit's call.
             let fits = |to: usize| {
-                let role = self.net.at(to).and_then(|point| point.role());
+                let role = self.net.at(to).and_then(Point::role);
                 kind != "air-handler"
                     || unit(from) == unit(fault.at)
                     || role == Some(Role::Common)
