@@ -266,6 +266,229 @@ fn air_in_ducts() {
     check("air-friction", off(1e-9));
 }
 
+/// Colebrook's factor by halving.
+fn colebrook(reynolds: f64, rough: f64) -> f64 {
+    let (mut low, mut high) = (1e-3_f64, 1.0_f64);
+    for _ in 0..200 {
+        let f = f64::midpoint(low, high);
+        let inside = rough / 3.7 + 2.51 / (reynolds * f.sqrt());
+        if 1.0 / f.sqrt() + 2.0 * libm::log10(inside) > 0.0 {
+            low = f;
+        } else {
+            high = f;
+        }
+    }
+    low
+}
+
+/// A table of one bench from rows by column name.
+fn table(name: &str, rows: &[&[(&str, &str)]]) -> String {
+    let header = table_of(name).header;
+    let mut text = header.join(",");
+    for row in rows {
+        let cell = |column: &String| {
+            let given = row.iter().find(|(name, _)| name == column);
+            given.map_or("", |(_, value)| value)
+        };
+        text += "\n";
+        text += &header.iter().map(cell).collect::<Vec<_>>().join(",");
+    }
+    text + "\n"
+}
+
+#[test]
+fn ducts_that_the_table_does_not_show() {
+    let number = |value: f64| format!("{value:.17}");
+    let (density, viscosity) = (0.075, 1.2e-5);
+    let air = [
+        ("density_lb_per_ft3", "0.075"),
+        ("viscosity_lb_per_ft_s", "0.000012"),
+    ];
+    let rows: Vec<(String, f64)> = [1999.0, 2000.0, 3000.0, 3999.9999, 4000.0, 1e7]
+        .map(|reynolds| {
+            let fpm = reynolds * viscosity / (density * 2.0 / 12.0) * 60.0;
+            (number(fpm * std::f64::consts::PI / 144.0), reynolds)
+        })
+        .to_vec();
+    let mut given: Vec<Vec<(&str, &str)>> = rows
+        .iter()
+        .map(|(flow, _)| {
+            vec![
+                ("case", "r"),
+                ("shape", "round"),
+                ("diameter_in", "2"),
+                ("roughness_ft", "0.0005"),
+                ("flow_cfm", flow),
+            ]
+        })
+        .collect();
+    given.push(vec![
+        ("case", "o"),
+        ("shape", "oval"),
+        ("width_in", "10"),
+        ("height_in", "4"),
+        ("roughness_ft", "0.0003"),
+        ("flow_cfm", "300"),
+    ]);
+    given.push(vec![
+        ("case", "lying"),
+        ("shape", "oval"),
+        ("width_in", "4"),
+        ("height_in", "10"),
+        ("roughness_ft", "0.0003"),
+        ("flow_cfm", "300"),
+    ]);
+    given.push(vec![
+        ("case", "still"),
+        ("shape", "rect"),
+        ("width_in", "4"),
+        ("height_in", "10"),
+        ("roughness_ft", "0"),
+        ("flow_cfm", "0"),
+    ]);
+    given.iter_mut().for_each(|row| row.extend(air));
+    let given: Vec<&[(&str, &str)]> = given.iter().map(Vec::as_slice).collect();
+    let outcome = run_text("air-friction", &table("air-friction", &given));
+    assert_eq!((outcome.err.as_str(), outcome.code), ("", 0));
+    let found = Table::read(&outcome.out);
+    let real =
+        |row: usize, column: &str| -> f64 { found.cell(&found.rows[row], column).parse().unwrap() };
+    let rough = 0.0005 * 12.0 / 2.0;
+    let edge = colebrook(4000.0, rough);
+    for (row, (_, reynolds)) in rows.iter().enumerate() {
+        assert!((real(row, "reynolds") / reynolds - 1.0).abs() < 1e-9);
+        let want = if *reynolds <= 2000.0 {
+            64.0 / reynolds
+        } else if *reynolds < 4000.0 {
+            0.032 + (edge - 0.032) * (reynolds - 2000.0) / 2000.0
+        } else {
+            colebrook(*reynolds, rough)
+        };
+        assert!(
+            (real(row, "darcy_f") / want - 1.0).abs() < 1e-9,
+            "{reynolds}"
+        );
+    }
+    let area = std::f64::consts::PI * 4.0 + 24.0;
+    let around = std::f64::consts::PI * 4.0 + 12.0;
+    for row in [6, 7] {
+        assert!((real(row, "hydraulic_diameter_in") / (4.0 * area / around) - 1.0).abs() < 1e-9);
+        assert!((real(row, "velocity_fpm") / (300.0 * 144.0 / area) - 1.0).abs() < 1e-9);
+    }
+    assert_eq!(found.cell(&found.rows[8], "darcy_f"), "");
+    assert_eq!(real(8, "friction_inwc_per_100ft"), 0.0);
+}
+
+#[test]
+fn rows_that_no_duct_fitting_or_coil_has_are_named_by_their_line() {
+    let duct = |rest: &[(&'static str, &'static str)]| {
+        let mut row = vec![
+            ("case", "x"),
+            ("roughness_ft", "0.0003"),
+            ("air_temp_F", "70"),
+            ("altitude_ft", "0"),
+            ("flow_cfm", "100"),
+        ];
+        row.retain(|(name, _)| rest.iter().all(|(other, _)| other != name));
+        row.extend(rest);
+        row
+    };
+    let tee = |rest: &[(&'static str, &'static str)]| {
+        let mut row = vec![
+            ("case", "x"),
+            ("kind", "tee_branch"),
+            ("d_run_in", "9"),
+            ("d_branch_in", "2"),
+            ("angle_deg", "90"),
+            ("q_run_cfm", "500"),
+            ("q_branch_cfm", "35"),
+        ];
+        row.retain(|(name, _)| rest.iter().all(|(other, _)| other != name));
+        row.extend(rest);
+        row
+    };
+    let lines = |name: &str, rows: Vec<Vec<(&str, &str)>>| {
+        let rows: Vec<&[(&str, &str)]> = rows.iter().map(Vec::as_slice).collect();
+        let outcome = run_text(name, &table(name, &rows));
+        assert_eq!(outcome.code, 1, "{name}");
+        assert_eq!(Table::read(&outcome.out).rows.len(), rows.len());
+        outcome.err
+    };
+    assert_eq!(
+        lines(
+            "air-friction",
+            vec![
+                duct(&[("shape", "rect"), ("width_in", "0"), ("height_in", "8")]),
+                duct(&[
+                    ("shape", "round"),
+                    ("diameter_in", "2"),
+                    ("roughness_ft", "0.2")
+                ]),
+                duct(&[
+                    ("shape", "round"),
+                    ("diameter_in", "2"),
+                    ("air_temp_F", "500")
+                ]),
+                duct(&[("shape", "hexagonal"), ("diameter_in", "2")]),
+                duct(&[("shape", "oval"), ("width_in", "8")]),
+                duct(&[("shape", "round"), ("diameter_in", "2")]),
+            ]
+        ),
+        "error: table.csv:2: `width_in` is 0, outside 0.01 to 10000\n\
+         error: table.csv:3: `roughness_ft` is more than half the duct\n\
+         error: table.csv:4: `air_temp_F` is 500, outside -148 to 392\n\
+         error: table.csv:5: `shape` is `hexagonal`, not one of round, rect, oval\n\
+         error: table.csv:6: `height_in` is empty\n"
+    );
+    assert_eq!(
+        lines(
+            "fitting-loss",
+            vec![
+                tee(&[]),
+                tee(&[("d_branch_in", "12")]),
+                tee(&[("q_branch_cfm", "0")]),
+                tee(&[("kind", "cross")]),
+                vec![
+                    ("case", "x"),
+                    ("kind", "contraction_sharp"),
+                    ("d1_in", "7"),
+                    ("d2_in", "9")
+                ],
+            ]
+        ),
+        "error: table.csv:3: `d_branch_in` is larger than `d_run_in`\n\
+         error: table.csv:4: `q_branch_cfm` is zero\n\
+         error: table.csv:5: `kind` is `cross`, which is no fitting held here\n\
+         error: table.csv:6: `d1_in` is smaller than `d2_in`: a contraction gets narrower downstream\n"
+    );
+    let coil = |wet: &'static str, basis: &'static str| {
+        vec![
+            ("case", "x"),
+            ("altitude_ft", "800"),
+            ("entering_dry_bulb_F", "80"),
+            ("entering_wet_bulb_F", wet),
+            ("leaving_dry_bulb_F", "55"),
+            ("leaving_rel_humidity_frac", "0.95"),
+            ("flow_cfm", "900"),
+            ("flow_basis", basis),
+        ]
+    };
+    let err = lines(
+        "condensate",
+        vec![
+            coil("67", "entering"),
+            coil("81", "entering"),
+            coil("67", "by weight"),
+        ],
+    );
+    assert!(err.contains("table.csv:3: entering air:"), "{err}");
+    assert!(
+        err.contains("table.csv:4: `flow_basis` is `by weight`"),
+        "{err}"
+    );
+    assert_eq!(err.lines().count(), 2, "{err}");
+}
+
 #[test]
 fn coils_that_condense() {
     // Share of the value, or of 0.5 lb/h of water and its heat where a coil hardly condenses.

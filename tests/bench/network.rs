@@ -1,10 +1,15 @@
-//! Time to solve an air network from a cold start to its last residual: median over many runs.
+//! Time to solve an air network from a cold start to its last residual: median over many runs, beside a dense
+//! Newton solve over all flows and pressures, and one over the pressures alone, from the same start.
 
 #![expect(
     clippy::print_stdout,
     clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::panic,
     reason = "a bench prints its figures and stops loudly"
 )]
+
+mod dense;
 
 use std::time::Instant;
 
@@ -77,23 +82,49 @@ fn house(outlets: u32) -> Network {
     }
 }
 
+fn median(runs: usize, mut work: impl FnMut()) -> f64 {
+    let mut times: Vec<f64> = (0..runs)
+        .map(|_| {
+            let start = Instant::now();
+            work();
+            start.elapsed().as_secs_f64() * 1e3
+        })
+        .collect();
+    times.sort_by(f64::total_cmp);
+    times[runs / 2]
+}
+
 fn main() {
     for outlets in [30, 120, 500, 5000] {
         let network = house(outlets);
         let runs = if outlets > 500 { 51 } else { 501 };
-        let mut times: Vec<f64> = Vec::with_capacity(runs);
-        let mut last = None;
-        for _ in 0..runs {
-            let start = Instant::now();
-            let solution = solve(&network).unwrap();
-            times.push(start.elapsed().as_secs_f64() * 1e3);
-            last = Some((solution.steps, solution.residual));
-        }
-        times.sort_by(f64::total_cmp);
-        let (steps, residual) = last.unwrap();
+        let solution = solve(&network).unwrap();
+        let time = median(runs, || {
+            solve(&network).unwrap();
+        });
         println!(
-            "{outlets:>5} outlets: {:.3} ms, {steps} steps, residual {residual:.1e}",
-            times.get(runs / 2).unwrap()
+            "{outlets:>5} outlets: {time:.3} ms, {} steps, residual {:.1e}",
+            solution.steps, solution.residual
         );
+        if outlets > 120 {
+            continue;
+        }
+        for (name, method) in [
+            ("over flows and pressures", dense::whole as dense::Method),
+            ("over pressures", dense::nodal),
+        ] {
+            let (flows, steps) = method(&network);
+            for (found, want) in flows.iter().zip(&solution.flows) {
+                let off = (found - want.value()).abs();
+                assert!(off <= 1e-6 * want.value().abs(), "{name}: {found} {want:?}");
+            }
+            let dense = median(11, || {
+                method(&network);
+            });
+            println!(
+                "      dense Newton {name}: {dense:.3} ms, {steps} steps, {:.1} times as long",
+                dense / time
+            );
+        }
     }
 }

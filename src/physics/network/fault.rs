@@ -36,7 +36,7 @@ pub enum Unsolvable {
     /// The system meets the blower after its curve ends; flow there and where the curve ends.
     AboveCurve(AirFlow, AirFlow),
     /// Loss coefficients that hang on the flows do not come to rest; the segment that moves most, and the
-    /// share of the largest pressure by which it still does.
+    /// share of its loss by which it still does.
     Unsettled(String, f64),
     /// From two starts the search comes to two answers; the segment that differs most, and its flow in each.
     TwoAnswers(String, AirFlow, AirFlow),
@@ -89,7 +89,8 @@ impl fmt::Display for Unsolvable {
             ),
             Self::Unsettled(id, left) => write!(
                 f,
-                "the loss of `{id}`, which hangs on how the air divides, does not come to rest: {left:.1e} of the largest pressure is left over"
+                "the loss of `{id}`, which hangs on how the air divides, does not come to rest: it still moves by {:.2} % of itself",
+                left * 100.0
             ),
             Self::TwoAnswers(id, a, b) => write!(
                 f,

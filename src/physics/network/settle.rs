@@ -1,16 +1,26 @@
 //! Losses that hang on how the air divides: solved with fixed coefficients, taken anew from the flows
-//! found, and so on until nothing moves. A step that makes it worse is halved.
+//! found, and so on until nothing moves; the length of a step follows from how the last one fared.
 
 use super::search::Search;
 use super::solve::{ENOUGH, prepare};
 use super::{Network, Solution, Unsolvable};
 use crate::quantity::AirFlow;
 
-/// What the coefficients may still be off, as a share of the largest pressure.
-const AT_REST: f64 = 1e-10;
+/// What a coefficient may still be off, as a share of the largest pressure.
+const AT_REST: f64 = 5e-10;
+/// And as a share of its segment's own loss and [`SMALL`] largest pressures.
+const OF_OWN: f64 = 5e-9;
+/// A loss that counts, as a share of the largest pressure.
+const SMALL: f64 = 0.01;
+/// From where on flows are solved exactly, and how well before that.
+const NEAR: f64 = 1e-2;
+const ROUGH: f64 = 1e-6;
+/// The least and the greatest part of a step.
+const LEAST_SHARE: f64 = 1.0 / 64.0;
+const MOST_SHARE: f64 = 3.0;
 /// Far more turns than any house has been seen to take.
-const MOST_TURNS: u32 = 200;
-/// Two answers differ when a flow does by this share of the blower's.
+const MOST_TURNS: u32 = 500;
+/// Two answers differ when a flow does by this share of the blower's, and its loss by that of the largest pressure.
 const SAME: f64 = 1e-6;
 
 /// A network solved with losses that hang on its flows.
@@ -40,22 +50,7 @@ pub fn settle(
     }
     second.lay();
     come_to_rest(network, &mut second, &mut losses)?;
-    let scale = first.source_flow.abs().max(f64::MIN_POSITIVE);
-    let apart = first
-        .flows
-        .iter()
-        .zip(&second.flows)
-        .zip(&network.segments)
-        .max_by(|a, b| {
-            let off = |pair: &(&f64, &f64)| (pair.0 - pair.1).abs();
-            off(&a.0).total_cmp(&off(&b.0))
-        });
-    if let Some(((a, b), segment)) = apart
-        && (a - b).abs() > SAME * scale
-    {
-        let (a, b) = (AirFlow::new(*a), AirFlow::new(*b));
-        return Err(vec![Unsolvable::TwoAnswers(segment.id.clone(), a, b)]);
-    }
+    apart(network, &first, &second)?;
     first.check_curve()?;
     let minor = first
         .parts
@@ -69,6 +64,33 @@ pub fn settle(
     })
 }
 
+/// Says so when two answers differ by more than what is left over in either.
+fn apart(network: &Network, a: &Search<'_>, b: &Search<'_>) -> Result<(), Vec<Unsolvable>> {
+    let scale = a.source_flow.abs();
+    let largest = a.residual().1;
+    let pairs = a
+        .flows
+        .iter()
+        .zip(&b.flows)
+        .zip(a.losses.iter().zip(&b.losses));
+    let worst = pairs
+        .zip(&network.segments)
+        .filter(|((_, (loss, other)), _)| (*loss - *other).abs() > SAME * largest)
+        .map(|((flows, _), segment)| (flows, segment))
+        .max_by(|((a, b), _), ((c, d), _)| (*a - *b).abs().total_cmp(&(*c - *d).abs()));
+    match worst {
+        Some(((flow, other), segment)) if (flow - other).abs() > SAME * scale => {
+            let (flow, other) = (AirFlow::new(*flow), AirFlow::new(*other));
+            Err(vec![Unsolvable::TwoAnswers(
+                segment.id.clone(),
+                flow,
+                other,
+            )])
+        }
+        _ => Ok(()),
+    }
+}
+
 /// Residual, steps and turns once nothing moves.
 fn come_to_rest(
     network: &Network,
@@ -76,12 +98,14 @@ fn come_to_rest(
     losses: &mut impl FnMut(&[AirFlow], &mut [f64]),
 ) -> Result<(f64, u32, u32), Vec<Unsolvable>> {
     let mut wanted: Vec<f64> = vec![0.0; search.parts.len()];
+    let mut moves: Vec<f64> = vec![0.0; search.parts.len()];
     let mut flows = Vec::with_capacity(wanted.len());
     let (mut steps, mut share, mut before) = (0, 1.0_f64, f64::INFINITY);
-    let mut worst = (0, f64::INFINITY);
+    let mut worst = 0;
     for turns in 0..MOST_TURNS {
-        let enough = (1e-3 * before).clamp(ENOUGH, 1e-4);
-        let (mut residual, more) = search.descend(enough)?;
+        // Exact flows are worth their price only near the end.
+        let enough = if before < NEAR { ENOUGH } else { ROUGH };
+        let (residual, more) = search.descend(enough)?;
         steps += more;
         flows.clear();
         flows.extend(search.flows.iter().copied().map(AirFlow::new));
@@ -90,45 +114,46 @@ fn come_to_rest(
         }
         losses(&flows, &mut wanted);
         let largest = search.residual().1.max(f64::MIN_POSITIVE);
-        worst = (0, 0.0);
-        for (at, ((part, wanted), flow)) in search
-            .parts
-            .iter()
-            .zip(&wanted)
-            .zip(&search.flows)
-            .enumerate()
-        {
-            let off = (part.minor() - wanted).abs() * part.velocity_pressure(*flow) / largest;
+        let (mut most, mut left) = (0.0_f64, 0.0_f64);
+        let (mut along, mut square) = (0.0, 0.0);
+        let parts = search.parts.iter().zip(&wanted).zip(&mut moves);
+        let moving = parts.zip(search.flows.iter().zip(&search.losses));
+        for (at, (((part, wanted), last), (flow, loss))) in moving.enumerate() {
+            let off = (wanted - part.minor()) * part.velocity_pressure(*flow);
+            let of_own = off / (loss.abs() + SMALL * largest);
             // A number that is none counts as the worst.
-            if off > worst.1 || off.is_nan() {
-                worst = (at, off);
+            if of_own.abs() > most || of_own.is_nan() {
+                (worst, most) = (at, of_own.abs());
             }
+            left = left.max(off.abs() / largest);
+            let turned = of_own - *last;
+            along += *last * turned;
+            square += turned * turned;
+            *last = of_own;
         }
-        if worst.1 <= AT_REST {
-            if residual > ENOUGH {
-                let (closer, more) = search.descend(ENOUGH)?;
-                residual = closer;
-                steps += more;
+        if left <= AT_REST && most <= OF_OWN + residual / SMALL {
+            if enough <= ENOUGH {
+                return Ok((residual.max(left), steps, turns));
             }
-            return Ok((residual.max(worst.1), steps, turns));
+            before = NEAR * 0.5;
+            continue;
         }
-        if worst.1 > before {
-            share = (share * 0.5).max(1.0 / 64.0);
+        // The step that would have met the last move (Aitken's, for a vector: Irons and Tuck, 1969).
+        if before.is_finite() && square > 0.0 {
+            share = (-share * along / square).clamp(LEAST_SHARE, MOST_SHARE);
         }
-        before = worst.1;
+        before = most;
         for (part, wanted) in search.parts.iter_mut().zip(&wanted) {
             let minor = part.minor() + share * (wanted - part.minor());
-            part.set_minor(if minor.is_finite() {
-                minor.max(0.0)
-            } else {
-                part.minor()
-            });
+            if minor.is_finite() {
+                part.set_minor(minor.max(0.0));
+            }
         }
         search.evaluate();
     }
     let name = network
         .segments
-        .get(worst.0)
+        .get(worst)
         .map_or(String::new(), |segment| segment.id.clone());
-    Err(vec![Unsolvable::Unsettled(name, worst.1)])
+    Err(vec![Unsolvable::Unsettled(name, before)])
 }
