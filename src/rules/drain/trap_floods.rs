@@ -62,7 +62,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             &RULE.kind,
             drop.span,
             format!(
-                "the pan floods through the trap of drain `{}`: its drop is no more than the suction, {} inwc",
+                "the pan floods through the trap of drain `{}`: its drop is no more than the suction, {} in. w.c.",
                 drain.name,
                 number_text(least.to_inches(), 2)
             ),

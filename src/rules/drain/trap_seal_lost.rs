@@ -49,7 +49,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             &RULE.kind,
             seal.span,
             format!(
-                "the trap of drain `{}` loses its water at start-up: its seal is less than half the suction, {} inwc",
+                "the trap of drain `{}` loses its water at start-up: its seal is less than half the suction, {} in. w.c.",
                 drain.name,
                 number_text(least.to_inches() * 2.0, 2)
             ),
