@@ -3,9 +3,11 @@
 //! A table of a published standard is one data file beside the function that reads it.
 
 pub mod air;
+pub mod coil;
 pub mod conductor;
 pub mod cooling_coil;
 pub mod duct;
+pub mod duct_heat;
 pub mod fitting;
 pub mod fluid;
 pub mod friction;
@@ -16,6 +18,7 @@ pub mod passage;
 pub mod pipe_dims;
 pub mod pipe_flow;
 pub mod psychrometrics;
+pub mod room_balance;
 mod root;
 mod standard_table;
 pub mod trap;
