@@ -51,6 +51,8 @@ pub enum Dimension {
     Duration,
     /// A density, pounds per cubic foot.
     Density,
+    /// A rate of mass, pounds per hour.
+    MassFlow,
     /// A bare number.
     Count,
 }
@@ -82,6 +84,7 @@ impl Dimension {
         Self::Angle,
         Self::Duration,
         Self::Density,
+        Self::MassFlow,
         Self::Count,
     ];
 
@@ -112,6 +115,7 @@ impl Dimension {
             Self::Angle => "angle",
             Self::Duration => "time",
             Self::Density => "density",
+            Self::MassFlow => "flow of weight",
             Self::Count => "plain number",
         }
     }
@@ -143,6 +147,7 @@ impl Dimension {
             Self::Angle => "deg",
             Self::Duration => "s",
             Self::Density => "lb/ft3",
+            Self::MassFlow => "lb/h",
             Self::Count => return None,
         })
     }
@@ -183,6 +188,7 @@ impl Dimension {
             Self::Angle => "45 deg",
             Self::Duration => "90 s",
             Self::Density => "0.075 lb/ft3",
+            Self::MassFlow => "12 lb/h",
             Self::Count => "4",
         }
     }

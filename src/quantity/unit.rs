@@ -141,6 +141,7 @@ pub(super) const UNITS: &[Unit] = &[
     unit("min", &["minute", "minutes"], Dimension::Duration, 60.0),
     unit("h", &["hr", "hour", "hours"], Dimension::Duration, 3600.0),
     unit("lb/ft3", &["lb/ft³", "pcf"], Dimension::Density, 1.0),
+    unit("lb/h", &["lb/hr", "pph"], Dimension::MassFlow, 1.0),
 ];
 
 /// The unit written `word`: exactly, else by alias, else without case when that leaves one.

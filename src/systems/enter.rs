@@ -4,12 +4,13 @@ use crate::catalog::Catalog;
 use crate::figures::Ledger;
 use crate::model::Model;
 
-use super::{access, air, controls, drain, plan, power, profile, start_up};
+use super::{access, air, comfort, controls, drain, plan, power, profile, start_up};
 
 /// All figures of a job.
 pub fn figure(model: &Model, catalog: &Catalog) -> Ledger {
     let mut ledger = Ledger::default();
     air::enter(model, catalog, &mut ledger);
+    comfort::enter(model, catalog, &mut ledger);
     drain::enter(model, catalog, &mut ledger);
     power::enter(model, catalog, &mut ledger);
     controls::enter(model, catalog, &mut ledger);

@@ -2,6 +2,7 @@
 
 mod access;
 mod air;
+mod comfort;
 pub mod controls;
 mod curve;
 pub mod drain;

@@ -48,7 +48,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         } else {
             format!("{add} outlets with their runs")
         };
-        let winter = real("airflow@winter") > real("airflow@summer");
+        let winter = real("airflow-estimate@winter") > real("airflow-estimate@summer");
         let load = if winter {
             &room.heating
         } else {

@@ -81,13 +81,13 @@ fn airflow(room: &Room, catalog: &Catalog, factor: Option<f64>, ledger: &mut Led
     let mut needed: Vec<(String, f64)> = Vec::new();
     let loads: [(&str, &Option<Spanned<f64>>, f64, &str); 2] = [
         (
-            "airflow@summer",
+            "airflow-estimate@summer",
             &room.sensible,
             COOLING_DIFFERENCE,
             "sensible cooling load",
         ),
         (
-            "airflow@winter",
+            "airflow-estimate@winter",
             &room.heating,
             HEATING_DIFFERENCE,
             "heat loss",

@@ -1,0 +1,374 @@
+//! The cooling coil at the solved airflow: capacity, leaving air, moisture, surface, and how far that is from ice.
+
+use crate::figures::{Figure, Ledger};
+use crate::model::{AirHandler, Model};
+use crate::physics::coil::{
+    CapacityTable, CoilState, Regime, TablePoint, Variable, standard_airflow, working,
+};
+use crate::physics::psychrometrics::MoistAir;
+use crate::quantity::{Dimension, MassFlow, Temperature};
+use crate::source::Span;
+
+use super::design::{Design, Season};
+use super::gap::{Gap, known, put};
+use super::ice;
+
+const TABLE: &str = "the equipment's catalog, linear between its points; airflow by weight as standard air (AHRI 210/240)";
+const BALANCE: &str = "ASHRAE Handbook—Fundamentals, Psychrometrics";
+/// What the coil does to the air, for what follows from it.
+#[derive(Clone, Debug)]
+pub(super) struct Cooled {
+    pub(super) leaving: MoistAir,
+}
+
+/// Outdoor air brought into the return, cfm.
+pub(super) fn ventilation(model: &Model, unit: &str) -> Vec<(f64, Span)> {
+    model
+        .entries
+        .iter()
+        .filter(|entry| entry.word.word == "ventilation")
+        .filter(|entry| {
+            let port = entry.text("port").known();
+            port.is_some_and(|port| port.value.split('.').next() == Some(unit))
+        })
+        .filter_map(|entry| {
+            let flow = entry.child("flow")?.real("flow").known()?;
+            Some((flow.value, flow.span))
+        })
+        .collect()
+}
+
+/// The coil's table; why there is none.
+pub(super) fn table_of(unit: &AirHandler) -> Result<CapacityTable, Gap> {
+    let points: Vec<TablePoint> = unit
+        .sheet
+        .cooling_rows()
+        .iter()
+        .map(|row| TablePoint {
+            airflow: row.airflow,
+            outdoor: row.outdoor,
+            dry_bulb: row.dry_bulb,
+            wet_bulb: row.wet_bulb,
+            total: row.total,
+            sensible: row.sensible,
+        })
+        .collect();
+    if points.is_empty() {
+        return Err(Gap::because(format!(
+            "the catalog gives no cooling table for `{}`",
+            unit.model.value
+        )));
+    }
+    CapacityTable::new(&points).map_err(|_| Gap::Silent)
+}
+
+pub(super) struct Desk<'a> {
+    pub(super) unit: &'a AirHandler,
+    pub(super) design: &'a Design,
+    pub(super) suffix: &'a str,
+}
+
+impl Desk<'_> {
+    pub(super) fn id(&self, what: &str) -> String {
+        format!("coil.{}.{what}{}", self.unit.name, self.suffix)
+    }
+
+    pub(super) fn air(&self, what: &str) -> String {
+        format!("air-handler.{}.{what}{}", self.unit.name, self.suffix)
+    }
+
+    /// The blocks of the table around an airflow and an outdoor temperature.
+    pub(super) fn blocks(&self, airflow: f64, outdoor: f64) -> Vec<(Span, String)> {
+        let around = |values: Vec<f64>, x: f64| {
+            let under = values
+                .iter()
+                .copied()
+                .filter(|v| *v <= x)
+                .fold(f64::NAN, f64::max);
+            let over = values
+                .iter()
+                .copied()
+                .filter(|v| *v >= x)
+                .fold(f64::NAN, f64::min);
+            let first = values.iter().copied().fold(f64::NAN, f64::min);
+            let last = values.iter().copied().fold(f64::NAN, f64::max);
+            (
+                if under.is_nan() { first } else { under },
+                if over.is_nan() { last } else { over },
+            )
+        };
+        let table = &self.unit.sheet.cooling;
+        let flows = around(
+            table
+                .iter()
+                .filter_map(|b| Some(b.airflow.get()?.value()))
+                .collect(),
+            airflow,
+        );
+        let outdoors = around(
+            table
+                .iter()
+                .filter_map(|b| Some(b.outdoor.get()?.value()))
+                .collect(),
+            outdoor,
+        );
+        let is = |(a, b): (f64, f64), x: f64| x.total_cmp(&a).is_eq() || x.total_cmp(&b).is_eq();
+        table
+            .iter()
+            .filter_map(|block| {
+                let (flow, out) = (block.airflow.get()?.value(), block.outdoor.get()?.value());
+                (is(flows, flow) && is(outdoors, out)).then(|| {
+                    (
+                        block.airflow.span,
+                        format!("cooling table at {flow} cfm and {out} °F outdoors"),
+                    )
+                })
+            })
+            .collect()
+    }
+
+    /// The air that enters: the rooms', with what outdoor air does to its temperature.
+    fn entering(&self, model: &Model, ledger: &mut Ledger) -> Result<MoistAir, Gap> {
+        let room = self.design.room_air()?;
+        let brought = ventilation(model, &self.unit.name);
+        let flow: f64 = brought.iter().map(|(flow, _)| flow).sum();
+        let mut air = room;
+        if flow > 0.0 {
+            let whole = known(ledger, &self.air("airflow"))?;
+            let share = (flow / whole).clamp(0.0, 1.0);
+            let mixed = self.design.indoor.value
+                + share * (self.design.outdoor.value - self.design.indoor.value);
+            air = MoistAir::from_humidity_ratio(
+                Temperature::new(mixed),
+                room.humidity_ratio(),
+                self.design.pressure,
+            )
+            .map_err(|why| Gap::because(format!("no such air is found before the coil: {why}")))?;
+        }
+        for (what, value, words) in [
+            ("entering-dry-bulb", air.dry_bulb(), "dry bulb"),
+            ("entering-wet-bulb", air.wet_bulb(), "wet bulb"),
+        ] {
+            let mut figure = Figure::number(self.id(what), value.value(), Dimension::Temperature)
+                .source(BALANCE);
+            figure = if flow > 0.0 {
+                figure.formula(format!(
+                    "{words} of the rooms' air mixed with outdoor air by volume; the moisture of outdoor air is not known and left out"
+                ))
+            } else {
+                figure.formula(format!(
+                    "{words} of the rooms' air; what the return duct gains on its way is left out"
+                ))
+            };
+            figure = self.design.cite(figure);
+            for (_, span) in &brought {
+                figure = figure.place(*span, "outdoor air");
+            }
+            if flow > 0.0 {
+                figure = self.design.cite_outdoor(figure).input(self.air("airflow"));
+            }
+            ledger.enter(figure);
+        }
+        Ok(air)
+    }
+
+    fn numbers(&self, found: &CoilState, dry_air: MassFlow, ledger: &mut Ledger) {
+        let standard = standard_airflow(dry_air).value();
+        ledger.enter(
+            Figure::number(self.id("standard-airflow"), standard, Dimension::AirFlow)
+                .formula("airflow × density × 60 less its moisture, ÷ 4.5 lb/h of dry air in one cfm of standard air")
+                .source(TABLE)
+                .input(self.air("airflow"))
+                .input("air.supply-density")
+                .input(self.id("entering-wet-bulb")),
+        );
+        let regime = match found.regime {
+            Regime::Wet => "the coil is wet",
+            Regime::Dry => {
+                "the coil stays dry: total is sensible, at the wet bulb at which the table's two are one"
+            }
+            Regime::Carried => {
+                "the airflow lies outside the table: its edge gives the total, the share of air that passes untouched is b^(m₀/m)"
+            }
+            Regime::Saturated => {
+                "the table asks for more than air can be: it leaves saturated at its heat content"
+            }
+        };
+        let table = |figure: Figure| {
+            let mut figure = self
+                .design
+                .cite_outdoor(figure)
+                .source(TABLE)
+                .input(self.id("standard-airflow"))
+                .input(self.id("entering-dry-bulb"))
+                .input(self.id("entering-wet-bulb"));
+            for (span, words) in self.blocks(standard, self.design.outdoor.value) {
+                figure = figure.place(span, words);
+            }
+            figure
+        };
+        for (what, heat, words) in [
+            ("total", found.total, "total"),
+            ("sensible", found.sensible, "sensible"),
+        ] {
+            ledger.enter(table(
+                Figure::number(self.id(what), heat.value(), Dimension::HeatFlow).formula(format!(
+                    "{words} capacity in the table at standard airflow, outdoor temperature, entering dry and wet bulb; {regime}"
+                )),
+            ));
+        }
+        ledger.enter(
+            Figure::number(
+                self.id("latent"),
+                found.latent().value(),
+                Dimension::HeatFlow,
+            )
+            .formula("total less sensible capacity")
+            .source(TABLE)
+            .input(self.id("total"))
+            .input(self.id("sensible")),
+        );
+        let balance = |figure: Figure| {
+            figure
+                .source(BALANCE)
+                .input(self.id("total"))
+                .input(self.id("sensible"))
+                .input(self.id("standard-airflow"))
+                .input(self.id("entering-dry-bulb"))
+                .input(self.id("entering-wet-bulb"))
+        };
+        for (what, value, words) in [
+            (
+                "leaving-dry-bulb",
+                found.leaving.dry_bulb(),
+                "entering dry bulb − sensible ÷ (dry air × (0.240 + 0.444 W)), with W behind the coil; the blower's own heat counts with the table",
+            ),
+            (
+                "leaving-wet-bulb",
+                found.leaving.wet_bulb(),
+                "wet bulb of the leaving dry bulb and of W less latent ÷ (dry air × (1061 + 0.444 t))",
+            ),
+        ] {
+            ledger.enter(balance(
+                Figure::number(self.id(what), value.value(), Dimension::Temperature).formula(words),
+            ));
+        }
+        ledger.enter(balance(
+            Figure::number(
+                self.id("moisture"),
+                found.moisture.value(),
+                Dimension::MassFlow,
+            )
+            .formula("dry air × (W entering − W leaving)"),
+        ));
+        for beyond in &found.beyond {
+            let (word, dimension, from) = match beyond.variable {
+                Variable::Airflow => ("airflow", Dimension::AirFlow, self.id("standard-airflow")),
+                Variable::Outdoor => ("outdoor", Dimension::Temperature, String::new()),
+                Variable::DryBulb => (
+                    "dry-bulb",
+                    Dimension::Temperature,
+                    self.id("entering-dry-bulb"),
+                ),
+                Variable::WetBulb => (
+                    "wet-bulb",
+                    Dimension::Temperature,
+                    self.id("entering-wet-bulb"),
+                ),
+            };
+            let asked =
+                Figure::number(self.id(&format!("beyond-{word}")), beyond.wanted, dimension)
+                    .formula(format!(
+                        "{} that the table is asked for and does not hold",
+                        beyond.variable.words()
+                    ))
+                    .source("the equipment's catalog");
+            ledger.enter(if from.is_empty() {
+                self.design.cite_outdoor(asked)
+            } else {
+                asked.input(from)
+            });
+            let mut edge = Figure::number(self.id(&format!("edge-{word}")), beyond.edge, dimension)
+                .formula(format!(
+                    "end of the table's {} that is held instead: nothing is extrapolated",
+                    beyond.variable.words()
+                ))
+                .source("the equipment's catalog");
+            for (span, words) in self.blocks(standard, self.design.outdoor.value) {
+                edge = edge.place(span, words);
+            }
+            ledger.enter(edge);
+        }
+    }
+}
+
+/// Enters the coil's figures at one operating point.
+fn at(
+    model: &Model,
+    desk: &Desk<'_>,
+    tap: Option<&str>,
+    ledger: &mut Ledger,
+) -> Result<Cooled, Gap> {
+    let flow = known(ledger, &desk.air("airflow"))?;
+    let density = known(ledger, "air.supply-density")?;
+    let table = table_of(desk.unit)?;
+    let entering = desk.entering(model, ledger)?;
+    let dry_air = MassFlow::new(flow * 60.0 * density / (1.0 + entering.humidity_ratio().value()));
+    if dry_air.value() <= 0.0 {
+        return Err(Gap::because("no air moves over the coil"));
+    }
+    let outdoor = Temperature::new(desk.design.outdoor.value);
+    let found = working(&table, &entering, dry_air, outdoor).map_err(|_| {
+        Gap::because(
+            "so little air moves over the coil that the table's heat would freeze all of it",
+        )
+    })?;
+    desk.numbers(&found, dry_air, ledger);
+    ice::enter(desk, (&found, &table, &entering), tap, ledger);
+    Ok(Cooled {
+        leaving: found.leaving,
+    })
+}
+
+/// Enters the coil at the set tap and at every tap of the blower, in summer.
+pub(super) fn enter(model: &Model, unit: &AirHandler, ledger: &mut Ledger) -> Result<Cooled, Gap> {
+    let design = Design::of(model, Season::Summer);
+    let none = |gap: &Gap, ledger: &mut Ledger| {
+        for what in ["total", "sensible", "surface-temperature", "freeze-margin"] {
+            let id = format!("coil.{}.{what}", unit.name);
+            put(ledger, id, Err(gap), |figure| {
+                figure
+                    .formula("from the coil's table at the solved airflow")
+                    .source(TABLE)
+                    .place(unit.span, format!("air handler {}", unit.name))
+            });
+        }
+    };
+    let design = match design {
+        Ok(design) => design,
+        Err(gap) => {
+            none(&gap, ledger);
+            return Err(gap);
+        }
+    };
+    let set = unit.tap.as_ref().map(|tap| tap.value.as_str());
+    let whole = Desk {
+        unit,
+        design: &design,
+        suffix: "",
+    };
+    let cooled = at(model, &whole, set, ledger);
+    if let Err(gap) = &cooled {
+        none(gap, ledger);
+    }
+    for tap in unit.sheet.blower.taps.keys() {
+        let suffix = format!("@summer.tap{tap}");
+        let desk = Desk {
+            suffix: &suffix,
+            ..whole
+        };
+        // A tap that has no operating point has no coil either; the airflow says why.
+        let _ = at(model, &desk, Some(tap.as_str()), ledger);
+    }
+    cooled
+}

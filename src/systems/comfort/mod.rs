@@ -1,0 +1,18 @@
+//! What follows from the airflow: the coil's state, the air on its way to each outlet, loads against capacity, and
+//! the temperature that each room settles at.
+
+mod coil;
+mod design;
+mod enter;
+mod gap;
+mod heat;
+mod ice;
+mod insulation;
+mod load;
+mod need;
+mod settle;
+mod space;
+mod tube;
+mod way;
+
+pub(super) use enter::enter;
