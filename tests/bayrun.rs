@@ -18,6 +18,7 @@
 mod cases;
 mod catalog;
 mod circuit;
+mod comfort;
 mod commands;
 mod corpus;
 mod edits;

@@ -4,6 +4,7 @@
 
 mod access;
 mod air;
+mod capacity;
 mod controls;
 mod described;
 mod drain;

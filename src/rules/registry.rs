@@ -4,7 +4,7 @@ use crate::source::Kind;
 use crate::{catalog, language, model};
 
 use super::rule::Rule;
-use super::{access, air, controls, drain, power};
+use super::{access, air, capacity, controls, drain, power};
 
 /// The rules in order of their codes.
 pub static RULES: &[&Rule] = &[
@@ -29,6 +29,12 @@ pub static RULES: &[&Rule] = &[
     &air::room_beyond_reach::RULE,
     &air::outlets_too_few::RULE,
     &air::blower_without_working_point::RULE,
+    &air::room_short_of_air::RULE,
+    &air::room_long_of_air::RULE,
+    &air::rooms_uneven::RULE,
+    &air::coil_near_ice::RULE,
+    &air::duct_insulation_thin::RULE,
+    &air::filter_freezes_coil::RULE,
     &controls::driven_past_safeties::RULE,
     &controls::call_reaches_nothing::RULE,
     &controls::call_not_driven::RULE,
@@ -90,6 +96,12 @@ pub static RULES: &[&Rule] = &[
     &power::disconnect_out_of_sight::RULE,
     &power::conductor_not_in_cable::RULE,
     &power::circuit_missing::RULE,
+    &capacity::cooling_too_small::RULE,
+    &capacity::cooling_too_large::RULE,
+    &capacity::sensible_too_small::RULE,
+    &capacity::moisture_left::RULE,
+    &capacity::heat_too_small::RULE,
+    &capacity::coil_table_left::RULE,
 ];
 
 /// Every sort of finding: language, catalog, model, then rules.

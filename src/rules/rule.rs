@@ -38,6 +38,19 @@ pub struct Job<'a> {
     pub standards: &'a Standards,
 }
 
+impl Job<'_> {
+    /// Whether figure `id` is not known for the reason that a unit's airflow is not, which is said there once.
+    pub(super) fn rests_on_airflow(&self, id: &str) -> bool {
+        let reason = self.ledger.reason(id);
+        reason.is_some()
+            && self.model.air_handlers.keys().any(|unit| {
+                let airflow = format!("air-handler.{unit}.airflow");
+                self.ledger.reason(&airflow) == reason
+                    || self.ledger.reason(&format!("{airflow}@winter")) == reason
+            })
+    }
+}
+
 /// A check that could not be made.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct NotChecked {

@@ -2,10 +2,16 @@
 
 pub(super) mod adapter_unfit;
 pub(super) mod blower_without_working_point;
+pub(super) mod coil_near_ice;
+pub(super) mod duct_insulation_thin;
+pub(super) mod filter_freezes_coil;
 pub(super) mod first_piece_fixed;
 pub(super) mod outlets_too_few;
 pub(super) mod room_beyond_reach;
+pub(super) mod room_long_of_air;
+pub(super) mod room_short_of_air;
 pub(super) mod room_without_outlet;
+pub(super) mod rooms_uneven;
 pub(super) mod run_too_long;
 pub(super) mod run_too_many_bends;
 pub(super) mod run_too_short;
