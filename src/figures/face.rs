@@ -1,5 +1,6 @@
 //! The ledger as JSON, CSV and words, and the derivation of one figure as a tree.
 
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
 use serde_json::{Value, json};
@@ -126,21 +127,33 @@ pub fn figures_human(ledger: &Ledger) -> String {
 /// The derivation of figure `id` as a tree in words, down to `file:line`.
 pub fn why_human(files: &Files, ledger: &Ledger, id: &str) -> Option<String> {
     let figure = ledger.get(id)?;
-    let mut out = String::new();
-    branch(&mut out, files, ledger, figure, "", "", 0);
-    Some(out)
+    let mut tree = Tree {
+        out: String::new(),
+        files,
+        ledger,
+        told: BTreeSet::new(),
+    };
+    branch(&mut tree, figure, "", "", 0);
+    Some(tree.out)
 }
 
-fn branch(
-    out: &mut String,
-    files: &Files,
-    ledger: &Ledger,
-    figure: &Figure,
-    first: &str,
-    rest: &str,
-    depth: usize,
-) {
-    let _ = writeln!(out, "{first}{} = {}", figure.id, figure.shown().text);
+/// A derivation in the making; what was told once is not told again.
+struct Tree<'a> {
+    out: String,
+    files: &'a Files,
+    ledger: &'a Ledger,
+    told: BTreeSet<&'a str>,
+}
+
+fn branch<'a>(tree: &mut Tree<'a>, figure: &'a Figure, first: &str, rest: &str, depth: usize) {
+    let (files, ledger) = (tree.files, tree.ledger);
+    let value = figure.shown().text;
+    if !tree.told.insert(&figure.id) {
+        let _ = writeln!(tree.out, "{first}{} = {value}, as above", figure.id);
+        return;
+    }
+    let out = &mut tree.out;
+    let _ = writeln!(out, "{first}{} = {value}", figure.id);
     let bar = if figure.inputs.is_empty() {
         "   "
     } else {
@@ -158,36 +171,46 @@ fn branch(
         match input {
             Input::Figure(id) => match ledger.get(id) {
                 Some(next) if depth < DEEPEST => {
-                    branch(out, files, ledger, next, &first, &below, depth + 1);
+                    branch(tree, next, &first, &below, depth + 1);
                 }
                 _ => {
-                    let _ = writeln!(out, "{first}{id}");
+                    let _ = writeln!(tree.out, "{first}{id}");
                 }
             },
             other => {
-                let _ = writeln!(out, "{first}{}", input_words(files, other));
+                let _ = writeln!(tree.out, "{first}{}", input_words(files, other));
             }
         }
     }
 }
 
-/// The derivation of figure `id` as nested JSON.
+/// The derivation of figure `id` as nested JSON; a figure that stands in it already is named, not told again.
 pub fn why_json(files: &Files, ledger: &Ledger, id: &str) -> Option<Value> {
+    let mut told = BTreeSet::new();
     ledger
         .get(id)
-        .map(|figure| nested(files, ledger, figure, 0))
+        .map(|figure| nested(files, ledger, figure, &mut told, 0))
 }
 
-fn nested(files: &Files, ledger: &Ledger, figure: &Figure, depth: usize) -> Value {
+fn nested<'a>(
+    files: &Files,
+    ledger: &'a Ledger,
+    figure: &'a Figure,
+    told: &mut BTreeSet<&'a str>,
+    depth: usize,
+) -> Value {
+    told.insert(&figure.id);
     let mut value = figure_json(files, figure);
     let inputs: Vec<Value> = figure
         .inputs
         .iter()
         .map(|input| match input {
-            Input::Figure(id) if depth < DEEPEST => match ledger.get(id) {
-                Some(next) => nested(files, ledger, next, depth + 1),
-                None => input_json(files, input),
-            },
+            Input::Figure(id) if depth < DEEPEST && !told.contains(id.as_str()) => {
+                match ledger.get(id) {
+                    Some(next) => nested(files, ledger, next, told, depth + 1),
+                    None => input_json(files, input),
+                }
+            }
             other => input_json(files, other),
         })
         .collect();
