@@ -32,6 +32,7 @@ mod quantity;
 mod reference;
 mod registry;
 mod robust;
+mod suggest;
 mod support {
     //! What several test files share.
     pub mod cases;

@@ -62,6 +62,18 @@ impl Part {
     }
 }
 
+impl Part {
+    /// The work and cost of it beside that of an orifice (common practice).
+    pub const fn effort(&self) -> f64 {
+        match self {
+            Self::Tap { .. } => 0.5,
+            Self::Orifice { .. } => 1.0,
+            Self::Tube { .. } | Self::TakeOff { .. } => 1.5,
+            Self::Outlet { .. } => 4.0,
+        }
+    }
+}
+
 /// A change and how it is written.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Change {

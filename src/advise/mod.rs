@@ -7,7 +7,7 @@ mod standing;
 mod text;
 
 pub use change::{Change, Part};
-pub use moves::{Job, moves};
+pub use moves::Job;
 pub use search::{Aim, Step, Suggestion, suggest};
 pub use standing::{RoomStanding, Standing};
 pub use text::apply;

@@ -1,8 +1,9 @@
 //! The changes that are worth a trial as a job stands: each alone, written as edits of the spec.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::change::{Change, Part};
+use super::search::Chosen;
 use super::standing::{RoomStanding, Standing};
 use crate::catalog::Catalog;
 use crate::model::{Model, Outlet, Room, Run, Trunk};
@@ -10,9 +11,15 @@ use crate::quantity::{Length, trade_length};
 use crate::source::{Edit, Files, Span, Spanned};
 
 /// Steps by which tubes are lengthened; shorter than measured is not for a program to promise.
-const TUBE_STEPS: [i64; 3] = [2, 4, 6];
+const TUBE_STEPS: [i64; 2] = [3, 6];
 /// Steps by which a take-off is moved along the trunk, in.
-const TAKE_OFF_STEPS: [i64; 4] = [-12, -6, 6, 12];
+const TAKE_OFF_STEPS: [i64; 2] = [-6, 6];
+/// Stations tried for a new run.
+const STATIONS: usize = 6;
+/// Rooms looked at on either side of the middle, those farthest off first.
+const ROOMS: usize = 3;
+/// Orifices tried beyond the one there is.
+const TIGHTER: usize = 2;
 /// How far a new outlet keeps from walls.
 const OFF_WALL: Length = Length::feet(2);
 /// Shorter tubes let the blower through: no new one is proposed below this, common practice.
@@ -80,14 +87,25 @@ impl<'a> Job<'a> {
         fitting.into_iter().map(|(_, name)| name).collect()
     }
 
-    /// Every orifice that the run could have instead of the one it has, none among them.
-    fn orifice_changes(&self, run: &Run, out: &mut Vec<Change>) {
+    /// The next wider orifice, or none, and the next tighter ones, from what is chosen for the run already.
+    fn orifice_changes(&self, run: &Run, chosen: &Chosen, out: &mut Vec<Change>) {
         let Some(tube) = &run.tube else {
             return;
         };
         let from = run.orifice.as_ref();
-        let mut options: Vec<Option<&str>> = vec![None];
-        options.extend(self.orifices(run).into_iter().map(Some));
+        let fitting = self.orifices(run);
+        let set = chosen.get(&("orifice", run.name.clone()));
+        let now = match set.map(|change| &change.part) {
+            Some(Part::Orifice { to, .. }) => to.as_deref(),
+            _ => from.map(|from| from.value.as_str()),
+        };
+        let own = now.and_then(|now| fitting.iter().position(|name| *name == now));
+        let wider = own.map(|at| at.checked_sub(1).and_then(|at| fitting.get(at)).copied());
+        let tighter = fitting
+            .iter()
+            .skip(own.map_or(0, |at| at + 1))
+            .take(TIGHTER);
+        let options = wider.into_iter().chain(tighter.map(|name| Some(*name)));
         for to in options {
             if to == from.map(|from| from.value.as_str()) {
                 continue;
@@ -213,27 +231,31 @@ impl<'a> Job<'a> {
             .filter_map(|run| Some(run.station?.value))
             .collect();
         let step = Length::inches(6);
+        let mut places: Vec<(Length, Length, Edit)> = Vec::new();
         let mut station = step;
         while station < trunk.length() {
             let free = taken.iter().all(|other| (*other - station).abs() >= step);
-            let change = free
+            let run = free
                 .then(|| self.new_run(&name, beside, trunk, station, room, (east, north)))
                 .flatten();
-            if let Some((tube, edit)) = change {
-                out.push(Change {
-                    thing: name.clone(),
-                    room: Some(room.name.clone()),
-                    part: Part::Outlet {
-                        east,
-                        north,
-                        trunk: trunk.name.clone(),
-                        station,
-                        tube,
-                    },
-                    edits: vec![point_edit.clone(), edit],
-                });
-            }
+            places.extend(run.map(|(tube, edit)| (tube, station, edit)));
             station += step;
+        }
+        // The shortest tubes first; a take-off that stands wrong shows in the trial.
+        places.sort_by_key(|(tube, station, _)| (*tube, *station));
+        for (tube, station, edit) in places.into_iter().take(STATIONS) {
+            out.push(Change {
+                thing: name.clone(),
+                room: Some(room.name.clone()),
+                part: Part::Outlet {
+                    east,
+                    north,
+                    trunk: trunk.name.clone(),
+                    station,
+                    tube,
+                },
+                edits: vec![point_edit.clone(), edit],
+            });
         }
     }
 
@@ -377,50 +399,67 @@ struct NewOutlet<'a> {
     trunk: &'a Trunk,
 }
 
-/// Which rooms are worth a change: those off the middle of all, and the one whose thermostat sets it.
-fn off_middle(standing: &Standing) -> (BTreeSet<&str>, BTreeSet<&str>) {
+/// The rooms farthest below and above the middle of all.
+fn off_middle(standing: &Standing) -> (Vec<&str>, Vec<&str>) {
     let of = |room: &RoomStanding| room.summer.or(room.winter);
-    let temperatures: Vec<f64> = standing.rooms.values().filter_map(of).collect();
-    let (low, high) = temperatures
+    let mut rooms: Vec<(f64, &str)> = standing
+        .rooms
         .iter()
-        .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), t| {
-            (low.min(*t), high.max(*t))
-        });
-    let middle = f64::midpoint(low, high);
-    let side = |cool: bool| {
-        standing
-            .rooms
-            .iter()
-            .filter(|(_, room)| of(room).is_some_and(|t| (t < middle) == cool))
-            .map(|(name, _)| name.as_str())
-            .collect()
-    };
-    (side(true), side(false))
+        .filter_map(|(name, room)| Some((of(room)?, name.as_str())))
+        .collect();
+    rooms.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let half = rooms.len() / 2;
+    let cool = rooms
+        .iter()
+        .take(half.min(ROOMS))
+        .map(|(_, name)| *name)
+        .collect();
+    let warm = rooms
+        .iter()
+        .rev()
+        .take((rooms.len() - half).min(ROOMS))
+        .map(|(_, name)| *name)
+        .collect();
+    (cool, warm)
 }
 
-/// All changes worth a trial while the job stands as `standing`. Changes of one slot exclude each other.
-pub fn moves(job: &Job<'_>, standing: &Standing) -> Vec<Change> {
+/// All moves worth a trial while the job, with `chosen`, stands as `standing`: single changes, and one orifice
+/// for all runs of a room. Changes of one slot exclude each other.
+pub(super) fn moves(job: &Job<'_>, chosen: &Chosen, standing: &Standing) -> Vec<Vec<Change>> {
     let (cool, warm) = off_middle(standing);
     let mut out = Vec::new();
     job.tap_changes(&mut out);
+    let mut together: BTreeMap<(&str, Option<String>), Vec<Change>> = BTreeMap::new();
     for run in job.model.runs.values() {
         let Some(room) = job.room_of(run) else {
             continue;
         };
-        if cool.contains(room.name.as_str()) {
-            job.orifice_changes(run, &mut out);
+        if cool.contains(&room.name.as_str()) {
+            let first = out.len();
+            job.orifice_changes(run, chosen, &mut out);
+            for change in out.iter().skip(first) {
+                if let Part::Orifice { to, .. } = &change.part {
+                    together
+                        .entry((&room.name, to.clone()))
+                        .or_default()
+                        .push(change.clone());
+                }
+            }
             job.tube_changes(run, &mut out);
-        } else if warm.contains(room.name.as_str()) {
-            if run.orifice.is_some() {
-                job.orifice_changes(run, &mut out);
+        } else if warm.contains(&room.name.as_str()) {
+            let set = chosen.contains_key(&("orifice", run.name.clone()));
+            if run.orifice.is_some() || set {
+                job.orifice_changes(run, chosen, &mut out);
             }
             job.take_off_changes(run, &mut out);
         }
     }
     for room in job.model.house.rooms.values() {
-        if warm.contains(room.name.as_str()) {
+        if warm.contains(&room.name.as_str()) {
             job.outlet_changes(room, &mut out);
         }
     }
-    out
+    let mut all: Vec<Vec<Change>> = out.into_iter().map(|change| vec![change]).collect();
+    all.extend(together.into_values().filter(|changes| changes.len() > 1));
+    all
 }

@@ -7,7 +7,9 @@ use super::moves::{Job, moves};
 use super::standing::Standing;
 
 /// More changes than this are a new design, not advice.
-const MOST_CHANGES: usize = 16;
+const MOST_CHANGES: usize = 32;
+/// What a finding that was not there before weighs on the way, °F; at the end there may be none.
+const NEW_FINDING: f64 = 2.0;
 /// A step has to mend at least this much, °F, to be worth a person's hands.
 const WORTH: f64 = 0.02;
 
@@ -40,8 +42,7 @@ pub struct Suggestion {
     pub trials: usize,
 }
 
-/// How far a standing is from the aim; smaller is better. None when it is no answer: a spread that is not
-/// known, or a finding that was not there before.
+/// How far a standing is from the aim; smaller is better. None when its spread is not known.
 fn distance(standing: &Standing, start: &Standing, aim: Aim) -> Option<f64> {
     let over = |spread: f64, limit: f64| (spread - limit).max(0.0);
     let summer = over(standing.spread?, aim.spread);
@@ -51,11 +52,9 @@ fn distance(standing: &Standing, start: &Standing, aim: Aim) -> Option<f64> {
         (None, Some(_)) => return None,
         (_, None) => 0.0,
     };
-    if standing.adds_to(start) {
-        return None;
-    }
     let [errors, warnings, advice] = standing.counts.map(|n| n as f64);
-    Some(summer + winter + 3.0 * errors + 1.0 * warnings + 0.3 * advice)
+    let added = NEW_FINDING * standing.added_to(start) as f64;
+    Some(summer + winter + added + 3.0 * errors + 1.0 * warnings + 0.3 * advice)
 }
 
 /// Tells equals apart: how unlike the rooms are among themselves, °F.
@@ -97,21 +96,25 @@ impl Search<'_> {
     }
 }
 
-type Chosen = BTreeMap<(&'static str, String), Change>;
+/// Changes by slot.
+pub(super) type Chosen = BTreeMap<(&'static str, String), Change>;
 
 fn key(change: &Change) -> (&'static str, String) {
     let (kind, thing) = change.slot();
     (kind, thing.to_owned())
 }
 
-fn with<'c>(chosen: &'c Chosen, change: &'c Change) -> Vec<&'c Change> {
-    let slot = key(change);
+fn with<'c>(chosen: &'c Chosen, more: &'c [Change]) -> Vec<&'c Change> {
     chosen
         .iter()
-        .filter(|(own, _)| **own != slot)
+        .filter(|(own, _)| more.iter().all(|change| key(change) != **own))
         .map(|(_, change)| change)
-        .chain([change])
+        .chain(more)
         .collect()
+}
+
+fn effort(changes: &[Change]) -> f64 {
+    changes.iter().map(|change| change.part.effort()).sum()
 }
 
 /// The fewest changes found that bring the house within `aim`, each tried by `try_on`, which gives the standing
@@ -135,23 +138,28 @@ pub fn suggest(
         if search.reached(&here) || chosen.len() >= MOST_CHANGES {
             break;
         }
-        let mut best: Option<(f64, Standing, Change)> = None;
-        for change in moves(job, &here) {
-            if let Some((far, standing)) = search.cost(&with(&chosen, &change))
-                && best.as_ref().is_none_or(|(least, ..)| far < *least)
+        let mut best: Option<(f64, Standing, Vec<Change>)> = None;
+        for more in moves(job, &chosen, &here) {
+            // What mends most for its effort; a change that reaches the aim alone beats one that does not.
+            if let Some((far, standing)) = search.cost(&with(&chosen, &more))
+                && far < now - WORTH
+                && best.as_ref().is_none_or(|(least, kept, other)| {
+                    (now - far) / effort(&more) > (now - least) / effort(other)
+                        && (search.reached(&standing) || !search.reached(kept))
+                })
             {
-                best = Some((far, standing, change));
+                best = Some((far, standing, more));
             }
         }
-        let Some((far, standing, change)) = best.filter(|(far, ..)| *far < now - WORTH) else {
+        let Some((far, standing, more)) = best else {
             break;
         };
-        chosen.insert(key(&change), change);
+        chosen.extend(more.into_iter().map(|change| (key(&change), change)));
         here = standing;
         cost = Some(far);
     }
     let reached = search.reached(&here);
-    // What the later steps made needless goes again.
+    // What later steps made needless goes again.
     for slot in chosen.keys().cloned().collect::<Vec<_>>() {
         let rest: Vec<&Change> = chosen
             .iter()

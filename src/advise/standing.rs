@@ -70,10 +70,11 @@ impl Standing {
         out
     }
 
-    /// Whether `self` has a finding of a code that `before` has not, or has it more often.
-    pub fn adds_to(&self, before: &Self) -> bool {
+    /// How many findings it has beyond those of `before`, code by code.
+    pub fn added_to(&self, before: &Self) -> usize {
         self.findings
             .iter()
-            .any(|(code, n)| *n > before.findings.get(code).copied().unwrap_or(0))
+            .map(|(code, n)| n.saturating_sub(before.findings.get(code).copied().unwrap_or(0)))
+            .sum()
     }
 }

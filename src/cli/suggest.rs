@@ -256,7 +256,7 @@ pub(super) fn suggest_changes(
     let end = texts(&checked.files, &all).and_then(|texts| {
         reader.lay(texts.clone());
         let tried = workshop.check(path, &name).ok()?;
-        (!standing(&tried).adds_to(&found.start)).then_some((texts, tried))
+        (standing(&tried).added_to(&found.start) == 0).then_some((texts, tried))
     });
     if end.is_none() {
         found.steps.clear();
