@@ -529,7 +529,7 @@ fn by_share(network: &Network, fixed: &[f64]) -> impl FnMut(&[AirFlow], &mut [f6
 fn losses_that_hang_on_the_split_come_to_rest_where_they_agree_with_the_flows() {
     let most = Cell::new(0);
     let mut runner = TestRunner::new(Config {
-        cases: 1000,
+        cases: 2000,
         failure_persistence: None,
         ..Config::default()
     });

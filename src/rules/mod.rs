@@ -12,6 +12,8 @@ mod engine;
 mod limit;
 mod power;
 mod registry;
+#[path = "return/mod.rs"]
+mod return_air;
 mod rule;
 mod unruled;
 

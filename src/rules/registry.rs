@@ -4,7 +4,7 @@ use crate::source::Kind;
 use crate::{catalog, language, model};
 
 use super::rule::Rule;
-use super::{access, air, capacity, controls, drain, power};
+use super::{access, air, capacity, controls, drain, power, return_air};
 
 /// The rules in order of their codes.
 pub static RULES: &[&Rule] = &[
@@ -29,6 +29,11 @@ pub static RULES: &[&Rule] = &[
     &air::room_beyond_reach::RULE,
     &air::outlets_too_few::RULE,
     &air::blower_without_working_point::RULE,
+    &air::airflow_per_ton_outside::RULE,
+    &air::plenum_pressure_outside::RULE,
+    &air::outlet_air_outside::RULE,
+    &air::trunk_too_fast::RULE,
+    &air::orifice_starves_run::RULE,
     &air::room_short_of_air::RULE,
     &air::room_long_of_air::RULE,
     &air::rooms_uneven::RULE,
@@ -96,6 +101,9 @@ pub static RULES: &[&Rule] = &[
     &power::disconnect_out_of_sight::RULE,
     &power::conductor_not_in_cable::RULE,
     &power::circuit_missing::RULE,
+    &return_air::grille_face_fast::RULE,
+    &return_air::filter_face_fast::RULE,
+    &return_air::filter_past_change::RULE,
     &capacity::cooling_too_small::RULE,
     &capacity::cooling_too_large::RULE,
     &capacity::sensible_too_small::RULE,

@@ -20,6 +20,9 @@ const LEAST_SHARE: f64 = 1.0 / 64.0;
 const MOST_SHARE: f64 = 3.0;
 /// Far more turns than any house has been seen to take.
 const MOST_TURNS: u32 = 500;
+/// From which turn on steps are short, and from which very short.
+const PATIENT: u32 = 80;
+const WARY: u32 = 200;
 /// Two answers differ when a flow does by this share of the blower's, and its loss by that of the largest pressure.
 const SAME: f64 = 1e-6;
 
@@ -139,9 +142,15 @@ fn come_to_rest(
             continue;
         }
         // The step that would have met the last move (Aitken's, for a vector: Irons and Tuck, 1969).
-        if before.is_finite() && square > 0.0 {
-            share = (-share * along / square).clamp(LEAST_SHARE, MOST_SHARE);
-        }
+        share = match turns {
+            // Where that does not do it, a short step that gets shorter.
+            WARY.. => 0.05,
+            PATIENT.. => 0.3,
+            _ if before.is_finite() && square > 0.0 => {
+                (-share * along / square).clamp(LEAST_SHARE, MOST_SHARE)
+            }
+            _ => share,
+        };
         before = most;
         for (part, wanted) in search.parts.iter_mut().zip(&wanted) {
             let minor = part.minor() + share * (wanted - part.minor());

@@ -10,7 +10,7 @@ use super::gap::Gap;
 use super::network::{Circuit, RunPart};
 use super::operating::{Point, UnitAir};
 use super::suction;
-use super::weather::{self, Season, SeasonAir, density_id, season_air};
+use super::weather::{self, STANDARD_DENSITY, Season, SeasonAir, density_id, season_air};
 
 /// Whose equations the network stands on.
 const SOLVED: &str = "Darcy–Weisbach with Colebrook's friction; tees and take-offs by Crane TP-410 (2009), other fittings by the catalog, else Rennels and Hudson, Pipe Flow (2012); blower by the fan laws";
@@ -402,8 +402,42 @@ impl Desk<'_> {
                     .input(format!("run.{name}.loss-coefficient")),
             );
         }
+        if season == Season::Summer {
+            self.orifices(circuit, ledger);
+        }
         self.legs(point, season, &whole, ledger);
         self.returns(circuit, point, season, &whole, ledger);
+    }
+
+    /// What runs with an orifice are held against.
+    fn orifices(&self, circuit: &Circuit, ledger: &mut Ledger) {
+        for RunPart { name, least, .. } in &circuit.runs {
+            let Some((least, span)) = least else { continue };
+            ledger.enter(
+                Figure::number(
+                    format!("run.{name}.airflow-least"),
+                    least.value(),
+                    Dimension::AirFlow,
+                )
+                .formula("lower end of the airflow that the tube is used for")
+                .source("the catalog")
+                .place(*span, "airflow of the tube"),
+            );
+        }
+        for (name, better) in &self.air.starved {
+            let id = format!("run.{name}.orifice-better");
+            let figure = match better {
+                Some(better) => Figure::text(id, better.clone()),
+                None => Figure::unknown(id, "not even without an orifice does it carry its least"),
+            };
+            ledger.enter(
+                figure
+                    .formula("tightest orifice of the catalog with which the circuit, solved anew, leaves the run the least of its tube")
+                    .source(SOLVED)
+                    .input(format!("run.{name}.airflow-least"))
+                    .input(format!("run.{name}.airflow")),
+            );
+        }
     }
 
     fn legs(&self, point: &Point, season: Season, whole: &str, ledger: &mut Ledger) {
@@ -478,6 +512,35 @@ impl Desk<'_> {
                     .source(SOLVED)
                     .input(id("airflow")),
             );
+            if let Some(filter) = &back.filter {
+                let rated = air.back.density.value() / STANDARD_DENSITY;
+                let losses = [
+                    (
+                        "filter-loss",
+                        filter.clean.at(warm.value()) * rated,
+                        "loss of the clean filter on the catalog's curve at the airflow × density over 0.075 lb/ft³",
+                    ),
+                    (
+                        "filter-change",
+                        filter.change.value(),
+                        "loss at which the catalog has the filter changed",
+                    ),
+                ];
+                for (what, value, formula) in losses {
+                    let mut figure = Figure::number(id(what), value, Dimension::Pressure)
+                        .formula(formula)
+                        .source("the catalog")
+                        .input(id("airflow"));
+                    for (span, words) in back
+                        .rests
+                        .iter()
+                        .filter(|(_, words)| words.contains("filter"))
+                    {
+                        figure = figure.place(*span, words.clone());
+                    }
+                    ledger.enter(figure);
+                }
+            }
             let faces = [
                 (
                     "face-velocity",
@@ -513,6 +576,7 @@ fn loss_coefficients(circuit: &Circuit, ledger: &mut Ledger) {
         name,
         segment,
         rests,
+        ..
     } in &circuit.runs
     {
         let Some(link) = circuit.links.get(*segment) else {

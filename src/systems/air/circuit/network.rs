@@ -24,6 +24,12 @@ pub(super) struct RunPart {
     pub(super) segment: usize,
     /// The words that its loss rests on.
     pub(super) rests: Vec<(Span, String)>,
+    /// Inside diameter of its tube.
+    pub(super) inside: Length,
+    /// Loss coefficient of its orifice, where it has one.
+    pub(super) orifice: Option<f64>,
+    /// The least airflow that the catalog names its tube for.
+    pub(super) least: Option<(AirFlow, Span)>,
 }
 
 /// A circuit as drawn, before air and tap are chosen.

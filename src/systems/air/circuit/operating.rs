@@ -53,6 +53,8 @@ pub(in crate::systems) struct UnitAir {
     /// The own filter's place, when it is the one that gets dirty.
     pub(super) own_filter: Option<(Filter, Span)>,
     pub(super) answers: BTreeMap<Question, Result<Point, Gap>>,
+    /// Runs that their orifice starves, with the tightest orifice that does not, solved anew; none when none does.
+    pub(super) starved: Vec<(String, Option<String>)>,
 }
 
 impl UnitAir {
@@ -179,12 +181,71 @@ fn one(
             last = found.or(last);
         }
     }
-    UnitAir {
+    let mut found = UnitAir {
         unit: unit.name.clone(),
         circuit: clean,
         own_filter,
         answers,
+        starved: Vec::new(),
+    };
+    if let (Ok(circuit), Some(set)) = (&found.circuit, set)
+        && let Some(Ok(point)) = found.answer(set, Season::Summer, Dirt::Clean)
+    {
+        let asked = Asked {
+            unit,
+            tap: set,
+            circuit,
+            air: summer.as_ref(),
+            dirt: Dirt::Clean,
+            own: None,
+            vent,
+            start: Some(point),
+        };
+        found.starved = starved(catalog, &asked, point);
     }
+    found
+}
+
+/// Runs that an orifice starves, each with the tightest orifice of the catalog, or none at all, that leaves it the
+/// least that its tube is made for.
+fn starved(catalog: &Catalog, asked: &Asked<'_>, point: &Point) -> Vec<(String, Option<String>)> {
+    let mut out = Vec::new();
+    for part in &asked.circuit.runs {
+        let (Some(own), Some((least, _))) = (part.orifice, part.least) else {
+            continue;
+        };
+        let flow = point.flows.get(part.segment).copied().unwrap_or_default();
+        if flow >= least {
+            continue;
+        }
+        let mut wider: Vec<(f64, &str)> = catalog
+            .orifices
+            .iter()
+            .filter(|(_, item)| item.tube.get() == Some(part.inside))
+            .filter_map(|(name, item)| Some((item.loss.get()?.0, name.as_str())))
+            .filter(|(loss, _)| *loss < own)
+            .collect();
+        wider.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(b.1)));
+        wider.push((0.0, "none"));
+        let better = wider.into_iter().find(|(loss, _)| {
+            let mut circuit = asked.circuit.clone();
+            if let Some(link) = circuit.links.get_mut(part.segment) {
+                link.fixed += loss - own;
+            }
+            let changed = Asked {
+                circuit: &circuit,
+                ..*asked
+            };
+            answer(&changed).is_ok_and(|point| {
+                point
+                    .flows
+                    .get(part.segment)
+                    .is_some_and(|flow| *flow >= least)
+            })
+        });
+        out.push((part.name.clone(), better.map(|(_, name)| name.to_owned())));
+    }
+    out
 }
 
 /// Outdoor air brought into the return opening, cfm.
@@ -202,6 +263,7 @@ fn ventilation(model: &Model, unit: &AirHandler) -> f64 {
         .sum()
 }
 
+#[derive(Clone, Copy)]
 struct Asked<'a> {
     unit: &'a AirHandler,
     tap: &'a str,

@@ -388,8 +388,9 @@ impl<'a> Walk<'a> {
         let (loss, span) = known(&take_off.loss, "the loss", name)?;
         fixed += loss.0;
         rests.push((span, format!("loss of the take-off: {}", loss.0)));
+        let mut orifice = None;
         if let Some(named) = &run.orifice {
-            let Some(orifice) = self.catalog.orifices.get(&named.value) else {
+            let Some(sheet) = self.catalog.orifices.get(&named.value) else {
                 return Err(not_held(
                     self.catalog,
                     "the orifice",
@@ -397,8 +398,9 @@ impl<'a> Walk<'a> {
                     named.span,
                 ));
             };
-            let (loss, span) = known(&orifice.loss, "the loss", &named.value)?;
+            let (loss, span) = known(&sheet.loss, "the loss", &named.value)?;
             fixed += loss.0;
+            orifice = Some(loss.0);
             rests.push((named.span, named.value.clone()));
             rests.push((span, format!("loss of the orifice: {}", loss.0)));
         } else if self.model.is_open(run.span, "orifice") {
@@ -428,6 +430,12 @@ impl<'a> Walk<'a> {
             name: run.name.clone(),
             segment,
             rests,
+            inside,
+            orifice,
+            least: tube
+                .airflow
+                .get()
+                .map(|range| (range.least, tube.airflow.span)),
         });
         Ok(())
     }
