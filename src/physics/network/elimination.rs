@@ -9,7 +9,8 @@
 )]
 
 use std::cmp::Reverse;
-use std::collections::{BTreeMap, BinaryHeap};
+use std::collections::BinaryHeap;
+use std::ops::Range;
 
 use super::graph::Edge;
 
@@ -17,10 +18,10 @@ use super::graph::Edge;
 #[derive(Clone, Debug)]
 struct Step {
     node: usize,
-    /// Neighbours left at that time, each with the slot of its conductance.
-    links: Vec<(usize, usize)>,
-    /// Pairs of those neighbours, by place in `links`, with the slot that takes what passes between them.
-    fills: Vec<(usize, usize, usize)>,
+    /// Its part of the links: neighbours left at that time, each with the slot of its conductance.
+    links: Range<usize>,
+    /// Its part of the fills: pairs of those neighbours by their slots, with the slot that takes what passes between.
+    fills: Range<usize>,
 }
 
 /// The order of elimination with its conductances.
@@ -29,37 +30,55 @@ pub(super) struct Elimination {
     /// Slot of each edge; none when it ends at the ground.
     slots: Vec<Option<usize>>,
     steps: Vec<Step>,
+    links: Vec<(usize, usize)>,
+    fills: Vec<(usize, usize, usize)>,
     conductance: Vec<f64>,
     ground: Vec<f64>,
     /// Sum of a node's conductances when it is taken out.
     whole: Vec<f64>,
 }
 
-fn pair(a: usize, b: usize) -> (usize, usize) {
-    (a.min(b), a.max(b))
+/// Which nodes stand beside each other, with the slot of what is between them.
+struct Beside {
+    of: Vec<Vec<(usize, usize)>>,
+    slots: usize,
+}
+
+impl Beside {
+    /// The slot between two nodes, found at the one with fewer neighbours; whether it is new.
+    fn join(&mut self, a: usize, b: usize) -> (usize, bool) {
+        let (few, other) = if self.of[a].len() <= self.of[b].len() {
+            (a, b)
+        } else {
+            (b, a)
+        };
+        let known = self.of[few].iter().find(|(node, _)| *node == other);
+        if let Some((_, slot)) = known {
+            return (*slot, false);
+        }
+        let slot = self.slots;
+        self.slots += 1;
+        self.of[a].push((b, slot));
+        self.of[b].push((a, slot));
+        (slot, true)
+    }
 }
 
 impl Elimination {
     /// Finds the order for `count` free nodes.
     pub(super) fn of(count: usize, edges: &[Edge]) -> Self {
-        let mut slot_of: BTreeMap<(usize, usize), usize> = BTreeMap::new();
-        let mut beside: Vec<Vec<usize>> = vec![Vec::new(); count];
-        let mut slots = Vec::with_capacity(edges.len());
-        let mut join = |a: usize, b: usize, beside: &mut Vec<Vec<usize>>| {
-            let next = slot_of.len();
-            *slot_of.entry(pair(a, b)).or_insert_with(|| {
-                beside[a].push(b);
-                beside[b].push(a);
-                next
-            })
+        let mut beside = Beside {
+            of: vec![Vec::new(); count],
+            slots: 0,
         };
-        for edge in edges {
-            slots.push(match (edge.from, edge.to) {
-                (Some(a), Some(b)) => Some(join(a, b, &mut beside)),
+        let slots: Vec<Option<usize>> = edges
+            .iter()
+            .map(|edge| match (edge.from, edge.to) {
+                (Some(a), Some(b)) => Some(beside.join(a, b).0),
                 _ => None,
-            });
-        }
-        let mut left: Vec<usize> = beside.iter().map(Vec::len).collect();
+            })
+            .collect();
+        let mut left: Vec<usize> = beside.of.iter().map(Vec::len).collect();
         let mut queue: BinaryHeap<Reverse<(usize, usize)>> = left
             .iter()
             .enumerate()
@@ -67,39 +86,42 @@ impl Elimination {
             .collect();
         let mut gone = vec![false; count];
         let mut steps = Vec::with_capacity(count);
+        let mut links: Vec<(usize, usize)> = Vec::with_capacity(edges.len());
+        let mut fills = Vec::new();
         while let Some(Reverse((degree, node))) = queue.pop() {
             if gone[node] || degree != left[node] {
                 continue;
             }
             gone[node] = true;
-            let others: Vec<usize> = beside[node].iter().copied().filter(|n| !gone[*n]).collect();
-            let mut fills = Vec::new();
-            for (i, &a) in others.iter().enumerate() {
-                for (j, &b) in others.iter().enumerate().skip(i + 1) {
-                    let before = beside[a].len();
-                    let slot = join(a, b, &mut beside);
-                    if beside[a].len() > before {
+            let (first_link, first_fill) = (links.len(), fills.len());
+            links.extend(beside.of[node].iter().filter(|(other, _)| !gone[*other]));
+            for i in first_link..links.len() {
+                for j in i + 1..links.len() {
+                    let ((a, own), (b, other)) = (links[i], links[j]);
+                    let (slot, new) = beside.join(a, b);
+                    if new {
                         left[a] += 1;
                         left[b] += 1;
                     }
-                    fills.push((i, j, slot));
+                    fills.push((own, other, slot));
                 }
             }
-            let links = others
-                .iter()
-                .map(|&other| (other, join(node, other, &mut beside)))
-                .collect();
-            for &other in &others {
-                left[other] -= 1;
-                queue.push(Reverse((left[other], other)));
+            for (other, _) in &links[first_link..] {
+                left[*other] -= 1;
+                queue.push(Reverse((left[*other], *other)));
             }
-            steps.push(Step { node, links, fills });
+            steps.push(Step {
+                node,
+                links: first_link..links.len(),
+                fills: first_fill..fills.len(),
+            });
         }
-        let pairs = slot_of.len();
         Self {
             slots,
             steps,
-            conductance: vec![0.0; pairs],
+            links,
+            fills,
+            conductance: vec![0.0; beside.slots],
             ground: vec![0.0; count],
             whole: vec![0.0; count],
         }
@@ -118,20 +140,17 @@ impl Elimination {
         }
         for step in &self.steps {
             let own = self.ground[step.node];
-            let whole = step
-                .links
+            let links = &self.links[step.links.clone()];
+            let whole = links
                 .iter()
                 .fold(own, |sum, (_, slot)| sum + self.conductance[*slot]);
             self.whole[step.node] = whole;
-            for (other, slot) in &step.links {
+            for (other, slot) in links {
                 self.ground[*other] += self.conductance[*slot] / whole * own;
             }
-            for (i, j, slot) in &step.fills {
-                let (a, b) = (
-                    self.conductance[step.links[*i].1],
-                    self.conductance[step.links[*j].1],
-                );
-                self.conductance[*slot] += a / whole * b;
+            for (a, b, slot) in &self.fills[step.fills.clone()] {
+                let through = self.conductance[*a] / whole * self.conductance[*b];
+                self.conductance[*slot] += through;
             }
         }
     }
@@ -140,13 +159,12 @@ impl Elimination {
     pub(super) fn solve(&self, flows: &mut [f64]) {
         for step in &self.steps {
             let share = flows[step.node] / self.whole[step.node];
-            for (other, slot) in &step.links {
+            for (other, slot) in &self.links[step.links.clone()] {
                 flows[*other] += share * self.conductance[*slot];
             }
         }
         for step in self.steps.iter().rev() {
-            let sum = step
-                .links
+            let sum = self.links[step.links.clone()]
                 .iter()
                 .fold(flows[step.node], |sum, (other, slot)| {
                     sum + self.conductance[*slot] * flows[*other]

@@ -171,27 +171,41 @@ fn adrift(network: &Network, faults: &mut Vec<Unsolvable>) {
 fn tree(count: usize, edges: &[Edge], slopes: &[f64]) -> (Vec<Way>, Vec<usize>) {
     let ground = count;
     let end = |node: Option<usize>| node.unwrap_or(ground);
-    let mut order: Vec<usize> = (0..edges.len()).collect();
-    order.sort_by(|a, b| slopes[*a].total_cmp(&slopes[*b]).then(a.cmp(b)));
+    let mut order: Vec<(f64, usize)> = slopes.iter().copied().zip(0..edges.len()).collect();
+    order.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
     let mut of: Vec<usize> = (0..=count).collect();
-    let mut beside: Vec<Vec<usize>> = vec![Vec::new(); count + 1];
     let mut chords = Vec::new();
-    for at in order {
+    let mut taken = Vec::with_capacity(count);
+    // Where each node's edges of the tree start in one list.
+    let mut starts = vec![0; count + 2];
+    for (_, at) in order {
         let (from, to) = (end(edges[at].from), end(edges[at].to));
         let (a, b) = (root(&mut of, from), root(&mut of, to));
         if a == b {
             chords.push(at);
         } else {
             of[a] = b;
-            beside[from].push(at);
-            beside[to].push(at);
+            taken.push(at);
+            starts[from + 1] += 1;
+            starts[to + 1] += 1;
+        }
+    }
+    for node in 0..=count {
+        starts[node + 1] += starts[node];
+    }
+    let mut next_place = starts.clone();
+    let mut beside = vec![0; 2 * taken.len()];
+    for at in taken {
+        for node in [end(edges[at].from), end(edges[at].to)] {
+            beside[next_place[node]] = at;
+            next_place[node] += 1;
         }
     }
     chords.sort_unstable();
     let mut seen = vec![false; count];
     let mut ways: Vec<Way> = Vec::with_capacity(count);
     let mut reach = |here: usize, ways: &mut Vec<Way>| {
-        for &at in &beside[here] {
+        for &at in &beside[starts[here]..starts[here + 1]] {
             let (from, to) = (end(edges[at].from), end(edges[at].to));
             let (node, forward) = if from == here {
                 (to, false)
