@@ -56,6 +56,46 @@ fn enter_freeze(sheet: &Sheet, id: &dyn Fn(&str) -> String, ledger: &mut Ledger)
     put("freeze-closes", freeze.closes.as_ref());
 }
 
+/// How far an outlet may read from what is expected, %.
+const TOLERANCE: f64 = 10.0;
+
+/// What each outlet may read at the least and at the most.
+fn enter_outlets(model: &Model, ledger: &mut Ledger) {
+    const OWN: &str = "start-up.outlet-tolerance";
+    let mut any = false;
+    for run in model.runs.values() {
+        let flow_id = format!("run.{}.airflow", run.name);
+        let Some(flow) = ledger.real(&flow_id) else {
+            continue;
+        };
+        any = true;
+        for (end, sign, words) in [("least", -1.0, "less"), ("most", 1.0, "more")] {
+            let figure = Figure::number(
+                format!("run.{}.airflow-{end}", run.name),
+                flow * (1.0 + sign * TOLERANCE / 100.0),
+                Dimension::AirFlow,
+            );
+            ledger.enter(
+                figure
+                    .formula(format!("airflow, {words} the tolerance of a reading"))
+                    .source(BALANCED)
+                    .input(flow_id.clone())
+                    .input(OWN),
+            );
+        }
+    }
+    if any {
+        ledger.enter(
+            Figure::number(OWN, TOLERANCE, Dimension::Ratio)
+                .formula("how far the reading of an outlet may lie from what is expected")
+                .standard("common practice")
+                .source(BALANCED),
+        );
+    }
+}
+
+const BALANCED: &str = "common practice: balanced within 10 %";
+
 /// Enters them for every air handler.
 pub(super) fn enter(model: &Model, ledger: &mut Ledger) {
     for unit in model.air_handlers.values() {
@@ -63,4 +103,5 @@ pub(super) fn enter(model: &Model, ledger: &mut Ledger) {
         enter_range(&unit.sheet, &id, ledger);
         enter_freeze(&unit.sheet, &id, ledger);
     }
+    enter_outlets(model, ledger);
 }

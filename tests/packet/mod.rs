@@ -1,5 +1,6 @@
 //! The packet as a set of files: a made-up packet with every kind of block, printed and read back.
 
+mod air;
 mod crew;
 mod demo;
 mod hostile;

@@ -67,22 +67,22 @@ fn every_hole_stands_once_in_a_chart_at_the_model_s_distance() {
         let mut charts = pages(&packet, "trunk-");
         charts.extend(pages(&packet, "holes-"));
         let rows = all_rows(&charts);
+        let (folded, single): (Vec<_>, Vec<_>) = rows.into_iter().partition(|row| row.len() == 9);
+        let thirds: Vec<&[String]> = folded.iter().flat_map(|row| row.chunks(3)).collect();
         for run in checked.model.runs.values() {
-            let of: Vec<&Vec<String>> = rows.iter().filter(|row| row[1] == run.name).collect();
-            assert_eq!(of.len(), 1, "{example}: run {}", run.name);
             let station = length_text(run.station.expect("a place").value);
-            assert_eq!(of[0][0], station, "{example}: run {}", run.name);
-            assert!(!of[0][3].is_empty(), "{example}: no hole for {}", run.name);
+            let alone = single.iter().filter(|row| row[1] == run.name);
+            let start = format!("{}, ", run.name);
+            let among = thirds.iter().filter(|part| part[1].starts_with(&start));
+            let places: Vec<&String> = alone
+                .inspect(|row| assert!(!row[3].is_empty(), "no hole for {}", run.name))
+                .map(|row| &row[0])
+                .chain(among.map(|part| &part[0]))
+                .collect();
+            assert_eq!(places, [&station], "{example}: run {}", run.name);
             let drawn = drawn(&charts, &format!("{}: {station}", run.name));
             assert_eq!(drawn, 1, "{example}: {} is drawn {drawn} times", run.name);
         }
-        let fittings: usize = checked
-            .model
-            .trunks
-            .values()
-            .map(|trunk| trunk.fittings.len())
-            .sum();
-        assert_eq!(rows.len(), checked.model.runs.len() + fittings);
     }
 }
 

@@ -3,8 +3,11 @@
 //! A page's file takes the checked job and adds its pages; it prints figures of the ledger, quotations and
 //! words, and computes nothing but places on paper.
 
+mod air_columns;
+mod air_schematic;
 mod as_written;
 mod checked;
+mod coil;
 mod control_drawing;
 mod control_net;
 mod controls;
@@ -14,6 +17,8 @@ mod cut_tags;
 mod drain;
 mod drain_profile;
 mod drain_trap;
+mod fan_axes;
+mod fan_chart;
 mod feed;
 mod feed_line;
 mod hot_water;
@@ -27,13 +32,16 @@ mod quote;
 pub(in crate::packet) mod readings;
 mod return_air;
 mod role_words;
+mod room_air;
 mod schedule;
 mod setting;
 mod source;
 mod sources;
+mod split_grid;
 mod start_up;
 mod trouble;
 mod trunk_chart;
+mod trunk_holes;
 mod view;
 mod voltage;
 mod voltage_strip;

@@ -2,8 +2,9 @@
 
 use super::source::PageSource;
 use super::{
-    checked, controls, cover, cut_tags, drain, feed, hot_water, line_set, order_list, other,
-    pieces, plan, return_air, schedule, setting, sources, start_up, trouble, trunk_chart, voltage,
+    air_schematic, checked, coil, controls, cover, cut_tags, drain, fan_chart, feed, hot_water,
+    line_set, order_list, other, pieces, plan, return_air, room_air, schedule, setting, sources,
+    start_up, trouble, trunk_chart, voltage,
 };
 use crate::packet::page::Page;
 
@@ -17,6 +18,7 @@ const ORDER: &[AddPages] = &[
     plan::add,
     schedule::add,
     setting::add,
+    air_schematic::add,
     trunk_chart::add,
     pieces::add,
     cut_tags::add,
@@ -30,6 +32,9 @@ const ORDER: &[AddPages] = &[
     other::add,
     order_list::add_order,
     start_up::add,
+    room_air::add,
+    fan_chart::add,
+    coil::add,
     trouble::add,
     checked::add,
     sources::add,

@@ -3,7 +3,8 @@
 use super::source::PageSource;
 use crate::catalog::Stated;
 use crate::figures::{Figure, FigureValue};
-use crate::packet::text::{Text, say};
+use crate::packet::page::Fact;
+use crate::packet::text::{Phrase, Text, say};
 use crate::source::{Span, Spanned};
 
 impl<'a> PageSource<'a> {
@@ -67,6 +68,45 @@ impl<'a> PageSource<'a> {
     /// The figure `id`, or an empty cell.
     pub(in crate::packet) fn of_or_empty(&self, id: &str) -> Text {
         self.figure(id).map_or_else(Text::empty, Text::figure)
+    }
+
+    /// The figure `id`, or a mark that it is not known; an empty cell where there is none to know.
+    pub(in crate::packet) fn of_or_mark(&self, id: &str) -> Text {
+        match self.figure(id) {
+            Some(figure) if matches!(figure.value, FigureValue::Unknown(_)) => {
+                say("quote.not-known").into()
+            }
+            Some(figure) => Text::figure(figure),
+            None => Text::empty(),
+        }
+    }
+
+    /// A large fact of the figure `id`; none where nothing computes it.
+    pub(in crate::packet) fn big_fact(&self, name: Phrase, id: &str) -> Option<Fact> {
+        self.figure(id)?;
+        Some(Fact::big(name, self.of_or_mark(id)))
+    }
+
+    /// Why figures of `ids` are not known, each reason once.
+    pub(in crate::packet) fn why_not(&self, ids: impl IntoIterator<Item = String>) -> Vec<Text> {
+        let mut said: Vec<&str> = Vec::new();
+        let mut out = Vec::new();
+        for id in ids {
+            if let Some(figure) = self.figure(&id)
+                && let FigureValue::Unknown(reason) = &figure.value
+                && !said.contains(&reason.as_str())
+            {
+                said.push(reason);
+                out.push(Text::figure(figure));
+            }
+        }
+        out
+    }
+
+    /// The figure `id`, unless it is absent or not known.
+    pub(in crate::packet) fn known(&self, id: &str) -> Option<&'a Figure> {
+        self.figure(id)
+            .filter(|figure| !matches!(figure.value, FigureValue::Unknown(_)))
     }
 
     /// The figure `id`, or that it is not stated; an empty cell where there is none to state.

@@ -43,9 +43,9 @@ impl Reading {
         }
     }
 
-    /// Expected, and the range in which it passes, as one text.
-    pub(super) fn wanted(&self) -> Text {
-        let range = match (self.least.is_empty(), self.most.is_empty()) {
+    /// The range in which it passes.
+    pub(super) fn range(&self) -> Text {
+        match (self.least.is_empty(), self.most.is_empty()) {
             (true, true) => Text::empty(),
             (false, true) => say("feed.at-least")
                 .with("value", self.least.clone())
@@ -55,13 +55,26 @@ impl Reading {
                 .with("least", self.least.clone())
                 .with("most", self.most.clone())
                 .into(),
-        };
+        }
+    }
+
+    /// Expected, and the range in which it passes, as one text.
+    pub(super) fn wanted(&self) -> Text {
+        let range = self.range();
         match (self.expected.is_empty(), range.is_empty()) {
             (true, _) => range,
             (false, true) => self.expected.clone(),
             (false, false) => Text::listed([self.expected.clone(), range]),
         }
     }
+}
+
+/// The airflow as solved; where it is not, what the drain's figures take.
+fn flow(source: &PageSource<'_>, unit: &str) -> Text {
+    let of = |what: &str| source.known(&format!("air-handler.{unit}.{what}"));
+    of("airflow")
+        .or_else(|| of("design-airflow"))
+        .map_or_else(Text::empty, Text::figure)
 }
 
 /// The readings on air, in the order in which they are taken.
@@ -79,15 +92,23 @@ pub(super) fn air(source: &PageSource<'_>) -> Vec<Reading> {
         );
         out.push(
             Reading::new(say("start.plenum"), at(), say("unit.inwc"))
+                .expected(of("plenum-pressure"))
                 .between(of("plenum-least"), of("plenum-most")),
+        );
+        out.push(
+            Reading::new(say("start.external"), at(), say("unit.inwc"))
+                .expected(of("external-static")),
         );
         out.push(
             Reading::new(say("start.suction-clean"), at(), say("unit.inwc"))
                 .expected(of("pan-suction@clean")),
         );
         out.push(
+            Reading::new(say("start.watts"), at(), say("unit.watts")).expected(of("blower-power")),
+        );
+        out.push(
             Reading::new(say("start.airflow"), at(), say("unit.cfm"))
-                .expected(of("design-airflow"))
+                .expected(flow(source, &unit.name))
                 .between(of("airflow-least"), of("airflow-most")),
         );
     }
@@ -128,6 +149,11 @@ pub(super) fn temperature(source: &PageSource<'_>) -> Vec<Reading> {
         let of = |what: &str| source.of_or_empty(&format!("air-handler.{}.{what}", unit.name));
         out.push(Reading::new(say("start.return"), at(), fahrenheit()));
         out.push(Reading::new(say("start.supply"), at(), fahrenheit()));
+        let split = source.known(&format!("coil.{}.temperature-split", unit.name));
+        out.push(
+            Reading::new(say("start.split"), at(), fahrenheit())
+                .expected(split.map_or_else(Text::empty, Text::figure)),
+        );
         out.push(Reading::new(say("start.opens"), at(), fahrenheit()).expected(of("freeze-opens")));
         out.push(
             Reading::new(say("start.closes"), at(), fahrenheit()).expected(of("freeze-closes")),
@@ -192,6 +218,10 @@ pub(in crate::packet) fn all(source: &PageSource<'_>) -> Vec<Reading> {
     .collect()
 }
 
+fn known(source: &PageSource<'_>, id: &str) -> Text {
+    source.known(id).map_or_else(Text::empty, Text::figure)
+}
+
 /// The flow of every outlet.
 pub(super) fn outlets(source: &PageSource<'_>) -> Vec<Reading> {
     let runs = source.model.runs.values();
@@ -201,7 +231,11 @@ pub(super) fn outlets(source: &PageSource<'_>) -> Vec<Reading> {
             source.name(run.span, &run.name),
             say("unit.cfm"),
         )
-        .expected(source.of_or_empty(&format!("run.{}.airflow", run.name)))
+        .expected(known(source, &format!("run.{}.airflow", run.name)))
+        .between(
+            known(source, &format!("run.{}.airflow-least", run.name)),
+            known(source, &format!("run.{}.airflow-most", run.name)),
+        )
     })
     .collect()
 }

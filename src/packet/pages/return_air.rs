@@ -10,8 +10,36 @@ fn quoted(source: &PageSource<'_>, entry: &Entry, word: &str, slot: &str) -> Opt
     Some(Text::quote(source.files, value.span))
 }
 
-fn facts(source: &PageSource<'_>, entry: &Entry) -> Vec<Fact> {
+/// What the solved circuit draws through it, and how strongly the cabinet then draws at the drain pan.
+fn drawn(source: &PageSource<'_>, entry: &Entry, name: &str) -> Vec<Fact> {
+    let of = |what: &str| source.known(&format!("return.{name}.{what}"));
+    let port = entry.text("port").known();
+    let unit = port.as_ref().and_then(|port| port.value.split('.').next());
+    let cabinet = |what: &str| source.known(&format!("air-handler.{}.{what}", unit?));
     let mut facts = Vec::new();
+    if let Some(flow) = of("airflow") {
+        facts.push(Fact::big(say("return.airflow"), Text::figure(flow)));
+    }
+    for (name, figure) in [
+        (say("return.face-velocity"), of("face-velocity")),
+        (say("return.filter-velocity"), of("filter-velocity")),
+        (say("return.loss"), of("loss")),
+        (say("return.suction"), cabinet("cabinet-suction")),
+        (
+            say("return.suction-dirty"),
+            cabinet("cabinet-suction-dirty"),
+        ),
+        (say("return.airflow-dirty"), cabinet("airflow-dirty")),
+    ] {
+        if let Some(figure) = figure {
+            facts.push(Fact::new(name, Text::figure(figure)));
+        }
+    }
+    facts
+}
+
+fn facts(source: &PageSource<'_>, entry: &Entry, name: &str) -> Vec<Fact> {
+    let mut facts = drawn(source, entry, name);
     let mut put = |name: Phrase, value: Option<Text>| {
         if let Some(value) = value {
             facts.push(Fact::new(name, value));
@@ -68,10 +96,13 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
             continue;
         };
         let title = say("return.title").with("name", Text::tag(&name.value));
-        let mut page =
-            Page::new(format!("return-{}", name.value), title).trades(&[Trade::SheetMetal]);
+        let mut page = Page::new(format!("return-{}", name.value), title)
+            .trades(&[Trade::SheetMetal, Trade::ServiceTech]);
         page.rests_on(source.files, entry.whole);
-        page.put(Block::Facts(facts(source, entry)));
+        page.put(Block::Facts(facts(source, entry, &name.value)));
+        for reason in source.why_not([format!("return.{}.airflow", name.value)]) {
+            page.put(Block::note(reason));
+        }
         page.put(Block::heading(say("return.as-written")));
         let ticks = entry
             .body

@@ -93,7 +93,7 @@ fn room_page(source: &PageSource<'_>) -> Page {
         let id = format!("room.{}.outlets_needed", room.name);
         source.ledger.get(&id).is_some()
     });
-    let mut page = Page::new("rooms", say("rooms.title")).trades(&[Trade::Lead, Trade::SheetMetal]);
+    let mut page = Page::new("rooms", say("rooms.title")).trades(&[Trade::Lead]);
     if needed {
         page = page.sideways();
     }

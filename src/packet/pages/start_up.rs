@@ -2,6 +2,7 @@
 
 use super::readings::{Reading, air, outlets, power, refrigerant, temperature};
 use super::source::PageSource;
+use super::split_grid;
 use crate::packet::page::{Blank, Block, Caution, Column, Hazard, Page, Table, Tick, Trade};
 use crate::packet::text::{Phrase, Text, say};
 
@@ -30,8 +31,9 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
     pages.push(page);
     let flows = outlets(source);
     if !flows.is_empty() {
-        pages.push(flow_page(&flows));
+        pages.push(flow_page(source, &flows));
     }
+    split_grid::add(source, pages);
 }
 
 fn group(page: &mut Page, title: Phrase, readings: &[Reading]) {
@@ -74,22 +76,43 @@ fn steps() -> Vec<Tick> {
     ]
 }
 
-fn flow_page(flows: &[Reading]) -> Page {
+fn flow_page(source: &PageSource<'_>, flows: &[Reading]) -> Page {
     let mut page = Page::new("start-up-outlets", say("start.title-outlets")).trades(TRADES);
     page.put(Block::paragraph(say("start.outlets-words")));
-    let mut table = Table::new(vec![
-        Column::left(say("start.outlet")).wide(),
-        Column::right(say("start.col-expected")),
-        Column::center(say("start.col-measured")),
-        Column::left(say("start.col-unit")),
-    ]);
-    for flow in flows {
-        table.row([
-            flow.at.clone(),
-            flow.expected.clone(),
-            Text::blank(),
-            flow.unit.clone(),
-        ]);
+    if let Some(tolerance) = source.known("start-up.outlet-tolerance") {
+        page.put(Block::note(
+            say("start.outlets-tolerance")
+                .with("tolerance", Text::figure(tolerance))
+                .with("source", Text::source(tolerance)),
+        ));
+    }
+    // Two outlets a row: a house's outlets then stand on one sheet.
+    let half = || {
+        [
+            Column::left(say("start.outlet")).wide(),
+            Column::right(say("start.col-expected")),
+            Column::right(say("start.col-range")),
+            Column::center(say("start.col-measured")),
+        ]
+    };
+    let cells = |flow: Option<&Reading>| {
+        flow.map_or_else(
+            || std::array::from_fn(|_| Text::empty()),
+            |flow| {
+                [
+                    flow.at.clone(),
+                    flow.expected.clone(),
+                    flow.range(),
+                    Text::blank(),
+                ]
+            },
+        )
+    };
+    let rows = flows.len().div_ceil(2);
+    let mut table = Table::new(half().into_iter().chain(half()).collect());
+    for n in 0..rows {
+        let (left, right) = (flows.get(n), flows.get(n + rows));
+        table.row(cells(left).into_iter().chain(cells(right)));
     }
     page.put(Block::Table(table));
     page

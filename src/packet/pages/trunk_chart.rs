@@ -1,11 +1,11 @@
 //! The trunk laid straight, to scale: pieces, fittings and every hole with its distance from the unit.
 
 use super::PageSource;
-use super::cut_tags::{room_of, runs_of};
-use super::schedule::figure_or_empty;
+use super::cut_tags::runs_of;
+use super::trunk_holes::{alike, folded_table, holes, long_table};
 use crate::model::{Direction, Fitting, FittingKind, Run, Trunk, TrunkLeg};
 use crate::packet::font::{Weight, text_width};
-use crate::packet::page::{Block, Caution, Column, Hazard, Page, Table, Trade};
+use crate::packet::page::{Block, Caution, Hazard, Page, Trade};
 use crate::packet::scene::{Anchor, Area, Fill, Hatch, Lettering, Pen, Point, Scale, Scene};
 use crate::packet::text::{Phrase, Text, Words, say};
 use crate::quantity::Length;
@@ -21,7 +21,7 @@ const HALF: f64 = 13.0;
 
 /// On which side of the chart a hole stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Band {
+pub(super) enum Band {
     /// Left of the air's way: above.
     Left,
     /// Right of it: below.
@@ -30,7 +30,8 @@ enum Band {
     Middle,
 }
 
-fn band(run: &Run, trunk: &Trunk) -> Band {
+/// The side of a run on the chart.
+pub(super) fn band(run: &Run, trunk: &Trunk) -> Band {
     let leg = run.station.and_then(|station| trunk.leg_at(station.value));
     let side = run.side.as_ref().map(|side| side.value.as_str());
     match (side, leg) {
@@ -62,7 +63,7 @@ fn spread(wanted: &[f64], least: f64, most: f64) -> Vec<f64> {
     out
 }
 
-fn fitting_words(fitting: &Fitting) -> Text {
+pub(super) fn fitting_words(fitting: &Fitting) -> Text {
     match &fitting.kind {
         FittingKind::Unit => say("trunk.unit").into(),
         FittingKind::Start => say("trunk.start").into(),
@@ -230,17 +231,27 @@ impl Chart<'_, '_> {
     }
 }
 
-fn chart(source: &PageSource<'_>, trunk: &Trunk, page: f64) -> (Text, Scene) {
-    let widest = page - 2.0 * SIDE;
-    let long = trunk.length();
-    let scale = Scale::fit(long, Length::ZERO, widest, 1.0);
+/// Points that the labels of the fuller side take.
+fn labels(source: &PageSource<'_>, trunk: &Trunk) -> f64 {
     let runs = runs_of(source, trunk);
     let on = |wanted: Band| runs.iter().filter(|run| band(run, trunk) == wanted).count();
     let most = (on(Band::Left) + on(Band::Middle) + trunk.legs.len())
         .max(on(Band::Right) + trunk.fittings.len());
+    APART * most as f64
+}
+
+/// Whether the chart's labels stand apart on a page `page` points wide.
+fn fits(source: &PageSource<'_>, trunk: &Trunk, page: f64) -> bool {
+    labels(source, trunk) <= page - 2.0 * SIDE
+}
+
+fn chart(source: &PageSource<'_>, trunk: &Trunk, page: f64) -> (Text, Scene) {
+    let widest = page - 2.0 * SIDE;
+    let long = trunk.length();
+    let scale = Scale::fit(long, Length::ZERO, widest, 1.0);
     let wide = scale
         .points(long)
-        .max(APART * most as f64)
+        .max(labels(source, trunk))
         .max(200.0)
         .min(widest)
         + 2.0 * SIDE;
@@ -260,63 +271,11 @@ fn chart(source: &PageSource<'_>, trunk: &Trunk, page: f64) -> (Text, Scene) {
     (title.into(), scene)
 }
 
-/// Every hole and fitting in the order in which the tape passes it.
-fn holes(source: &PageSource<'_>, trunk: &Trunk) -> Table {
-    let mut table = Table::new(vec![
-        Column::right(say("trunk.from-unit")),
-        Column::left(say("trunk.what")),
-        Column::left(say("trunk.side")),
-        Column::right(say("trunk.hole")),
-        Column::left(say("trunk.room")).wide(),
-        Column::center(say("trunk.cut")),
-        Column::center(say("trunk.fitted")),
-    ]);
-    let mut rows: Vec<(Length, bool, Vec<Text>)> = Vec::new();
-    for (n, fitting) in trunk.fittings.iter().enumerate() {
-        let id = format!("trunk.{}.fitting_{}.station", trunk.name, n + 1);
-        rows.push((
-            fitting.station,
-            true,
-            vec![Text::of(source.ledger, &id), fitting_words(fitting)],
-        ));
-    }
-    for run in runs_of(source, trunk) {
-        let Some(station) = run.station else { continue };
-        let figure =
-            |quantity: &str| figure_or_empty(source, &format!("run.{}.{quantity}", run.name));
-        let side = run
-            .side
-            .as_ref()
-            .map_or_else(Text::empty, |side| Text::quote(source.files, side.span));
-        rows.push((
-            station.value,
-            false,
-            vec![
-                figure("station"),
-                Text::tag(&run.name),
-                side,
-                figure("hole"),
-                room_of(source, run),
-                Text::blank(),
-                Text::blank(),
-            ],
-        ));
-    }
-    rows.sort_by_key(|(station, _, _)| *station);
-    for (_, strong, cells) in rows {
-        if strong {
-            table.strong_row(cells);
-        } else {
-            table.row(cells);
-        }
-    }
-    table
-}
-
-/// Rows that stand below the chart on one page; more have a page of their own.
+/// Rows that stand below the chart one by one; more of them, three a row.
 const FEW: usize = 14;
+const FOLDED: usize = 36;
 
-/// A short trunk has chart and table on one page; a long one has the chart on its side, then the table.
+/// Chart and holes on one page; a trunk of very many holes has its table behind the chart.
 pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
     for trunk in source.model.trunks.values() {
         let title = say("trunk.title").with("trunk", Text::tag(&trunk.name));
@@ -324,8 +283,10 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
             Page::new(format!("trunk-{}", trunk.name), title).trades(&[Trade::SheetMetal]);
         page.rests_on(source.files, trunk.whole);
         let holes = holes(source, trunk);
-        let short = holes.rows.len() <= FEW;
-        if !short {
+        let few = holes.len() <= FEW;
+        let alike = alike(&holes).filter(|_| !few && holes.len() <= FOLDED);
+        let upright = few || (alike.is_some() && fits(source, trunk, Scene::WIDEST));
+        if !upright {
             page = page.sideways();
         }
         if let Some((parent, _)) = &trunk.parent {
@@ -334,7 +295,7 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
             ));
         }
         if !trunk.legs.is_empty() {
-            let widest = if short {
+            let widest = if upright {
                 Scene::WIDEST
             } else {
                 Scene::WIDEST_SIDEWAYS
@@ -344,23 +305,27 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
         }
         page.put(Block::note(say("trunk.legend")));
         if trunk.legs.iter().any(|leg| leg.removable) {
-            page.put(Block::paragraph(say("trunk.comes-off")));
+            page.put(Block::note(say("trunk.comes-off")));
         }
         page.put(Block::Caution(Caution::new(
             Hazard::Cut,
             say("trunk.edges"),
         )));
-        if short {
-            page.put(Block::Table(holes));
-            pages.push(page);
-        } else {
-            pages.push(page);
-            let title = say("trunk.holes").with("trunk", Text::tag(&trunk.name));
-            let mut page =
-                Page::new(format!("holes-{}", trunk.name), title).trades(&[Trade::SheetMetal]);
-            page.put(Block::Table(holes));
-            pages.push(page);
+        match alike.filter(|_| upright) {
+            Some(hole) => {
+                page.put(Block::note(say("trunk.alike").with("hole", hole)));
+                page.put(Block::Table(folded_table(&holes)));
+            }
+            None if upright => page.put(Block::Table(long_table(holes))),
+            None => {
+                pages.push(page);
+                let title = say("trunk.holes").with("trunk", Text::tag(&trunk.name));
+                page =
+                    Page::new(format!("holes-{}", trunk.name), title).trades(&[Trade::SheetMetal]);
+                page.put(Block::Table(long_table(holes)));
+            }
         }
+        pages.push(page);
     }
 }
 

@@ -7,7 +7,7 @@ use crate::model::{AirHandler, Model};
 use super::design::{Design, Season};
 use super::gap::{Gap, put};
 use super::settle::{Settled, Told};
-use super::{coil, heat, insulation, load, need, settle, way};
+use super::{coil, heat, insulation, load, need, readings, settle, way};
 
 /// Runs whose air never got a temperature say why.
 fn runs_unknown(
@@ -40,7 +40,11 @@ fn season(
     ledger: &mut Ledger,
 ) -> Option<Result<Settled, Gap>> {
     let cooled = match season {
-        Season::Summer => Some(coil::enter(model, unit, ledger)),
+        Season::Summer => {
+            let cooled = coil::enter(model, unit, ledger);
+            readings::enter(model, unit, ledger);
+            Some(cooled)
+        }
         Season::Winter => None,
     };
     let design = Design::of(model, season).ok()?;

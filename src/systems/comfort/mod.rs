@@ -10,6 +10,7 @@ mod ice;
 mod insulation;
 mod load;
 mod need;
+mod readings;
 mod settle;
 mod space;
 mod tube;
