@@ -1,8 +1,12 @@
 //! A balancing orifice holds a run back only as far as its outlet still blows.
 
+use crate::model::Run;
 use crate::quantity::{Dimension, show_pair};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
+
+/// Share of its need with which a room is balanced (common practice: within 10 %).
+const ENOUGH: f64 = 0.9;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -12,7 +16,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         severity: Severity::Warning,
         source: "the tube's catalog",
         why: Why {
-            checks: "A run with a balancing orifice still carries the least airflow for which the catalog names its tube.",
+            checks: "A run with a balancing orifice still carries the least airflow for which the catalog names its tube, unless its room gets what its load needs.",
             on_site: "The outlet breathes instead of blowing, the room is not mixed, and the orifice sits in the take-off where nobody finds it.",
             fix: "Use an orifice of a wider bore, or none.",
         },
@@ -24,6 +28,21 @@ pub(in crate::rules) static RULE: Rule = Rule {
     check,
 };
 
+/// Whether the run's room gets at least nine tenths of the air that its load needs: then it is balanced, not starved.
+fn room_has_enough(job: &Job<'_>, run: &Run) -> bool {
+    let outlet = run
+        .outlet
+        .as_ref()
+        .and_then(|name| job.model.house.outlet(name));
+    outlet.is_some_and(|outlet| {
+        let real = |what: &str| job.ledger.real(&format!("room.{}.{what}", outlet.room));
+        let enough = |got: f64, needed: f64| got >= ENOUGH * needed;
+        real("airflow")
+            .zip(real("airflow-needed"))
+            .is_some_and(|(got, needed)| enough(got, needed))
+    })
+}
+
 fn check(job: &Job<'_>, report: &mut Report) {
     for run in job.model.runs.values() {
         let id = |what: &str| format!("run.{}.{what}", run.name);
@@ -34,7 +53,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         ) else {
             continue;
         };
-        if flow >= least {
+        if flow >= least || room_has_enough(job, run) {
             continue;
         }
         let better = job.ledger.word(&id("orifice-better"));

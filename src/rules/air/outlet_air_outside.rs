@@ -16,7 +16,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         severity: Severity::Warning,
         source: "the outlet's catalog; balanced within 10 %, common practice",
         why: Why {
-            checks: "The solved airflow of each outlet lies in the range for which the catalog names the outlet, or within 10 % of it.",
+            checks: "The solved airflow of each outlet lies in the range for which the catalog names the outlet, or within 10 % of it; below that it is enough where the shorter throw still mixes to the farthest point of the room.",
             on_site: "Below it the air falls out of the outlet and the room is not mixed; above it the outlet hisses.",
             fix: "Below: a shorter tube, a take-off nearer the unit's far end, no orifice. Above: an orifice, a longer tube, one more outlet.",
         },
@@ -72,6 +72,14 @@ fn check(job: &Job<'_>, report: &mut Report) {
         } else {
             continue;
         };
+        // Little air is enough where it still mixes to the farthest point of the room.
+        let near = job
+            .ledger
+            .length(&format!("room.{}.farthest_point", outlet.room));
+        let reach = job.ledger.length(&format!("outlet.{}.reach", outlet.name));
+        if flow < least && near.zip(reach).is_some_and(|(near, reach)| near <= reach) {
+            continue;
+        }
         let starved = run.orifice.as_ref().filter(|_| flow < least);
         if starved.is_some()
             && job

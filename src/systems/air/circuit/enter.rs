@@ -2,7 +2,7 @@
 
 use crate::figures::{Figure, Ledger};
 use crate::model::{AirHandler, Model};
-use crate::quantity::Dimension;
+use crate::quantity::{Dimension, Length};
 use crate::systems::curve::read_off;
 
 use super::back::Dirt;
@@ -404,6 +404,7 @@ impl Desk<'_> {
         }
         if season == Season::Summer {
             self.orifices(circuit, ledger);
+            reaches(circuit, point, ledger);
         }
         self.legs(point, season, &whole, ledger);
         self.returns(circuit, point, season, &whole, ledger);
@@ -593,5 +594,27 @@ fn loss_coefficients(circuit: &Circuit, ledger: &mut Ledger) {
             figure = figure.place(*span, words.clone());
         }
         ledger.enter(figure);
+    }
+}
+
+/// How far each outlet's air mixes at its airflow.
+fn reaches(circuit: &Circuit, point: &Point, ledger: &mut Ledger) {
+    for part in &circuit.runs {
+        let (Some((outlet, least, reach, span)), Some((flow, _))) =
+            (&part.outlet, circuit.flow_in(point, part.segment))
+        else {
+            continue;
+        };
+        let share = (flow / *least).clamp(0.0, 1.0);
+        ledger.enter(
+            Figure::length(
+                format!("outlet.{outlet}.reach"),
+                Length::nearest(reach.to_inches() * share),
+            )
+            .formula("reach that the catalog states; below the least airflow of its range × airflow ÷ that airflow, as the throw of a jet follows its velocity")
+            .source("ASHRAE Handbook—Fundamentals, Space Air Diffusion: throw of a free jet")
+            .input(format!("run.{}.airflow", part.name))
+            .place(*span, "reach of the outlet"),
+        );
     }
 }

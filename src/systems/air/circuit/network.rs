@@ -30,6 +30,8 @@ pub(super) struct RunPart {
     pub(super) orifice: Option<f64>,
     /// The least airflow that the catalog names its tube for.
     pub(super) least: Option<(AirFlow, Span)>,
+    /// Its outlet, with the least airflow that the catalog names it for and how far that mixes.
+    pub(super) outlet: Option<(String, AirFlow, Length, Span)>,
 }
 
 /// A circuit as drawn, before air and tap are chosen.

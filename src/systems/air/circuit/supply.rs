@@ -436,6 +436,11 @@ impl<'a> Walk<'a> {
                 .airflow
                 .get()
                 .map(|range| (range.least, tube.airflow.span)),
+            outlet: item
+                .airflow
+                .get()
+                .zip(item.reach.get())
+                .map(|(range, reach)| (out.name.clone(), range.least, reach, item.reach.span)),
         });
         Ok(())
     }
