@@ -1,6 +1,7 @@
 //! The air circuit of each air handler as the job draws it: room, return, cabinet, blower, trunk, take-offs,
 //! tubes, outlets, room. Built from model and catalog, solved for every tap and season, entered as figures.
 
+mod answer;
 mod back;
 mod blower;
 mod enter;
@@ -8,7 +9,9 @@ mod gap;
 mod items;
 mod network;
 mod operating;
+mod parts;
 mod pressure;
+mod run;
 mod split;
 mod suction;
 mod supply;
