@@ -71,7 +71,7 @@ fn enter_outlets(model: &Model, ledger: &mut Ledger) {
         any = true;
         for (end, sign, words) in [("least", -1.0, "less"), ("most", 1.0, "more")] {
             let figure = Figure::number(
-                format!("run.{}.airflow-{end}", run.name),
+                format!("run.{}.reading-{end}", run.name),
                 flow * (1.0 + sign * TOLERANCE / 100.0),
                 Dimension::AirFlow,
             );

@@ -233,7 +233,7 @@ fn every_outlet_stands_once_in_the_start_up_record_with_its_range() {
                 checked.ledger.real(&id).expect("known")
             };
             let (flow, least, most) =
-                (real("airflow"), real("airflow-least"), real("airflow-most"));
+                (real("airflow"), real("reading-least"), real("reading-most"));
             assert!((least / flow - 0.9).abs() < 1e-9 && (most / flow - 1.1).abs() < 1e-9);
             assert!(of[0][2].contains(" to "), "{:?}", of[0]);
         }

@@ -233,8 +233,8 @@ pub(super) fn outlets(source: &PageSource<'_>) -> Vec<Reading> {
         )
         .expected(known(source, &format!("run.{}.airflow", run.name)))
         .between(
-            known(source, &format!("run.{}.airflow-least", run.name)),
-            known(source, &format!("run.{}.airflow-most", run.name)),
+            known(source, &format!("run.{}.reading-least", run.name)),
+            known(source, &format!("run.{}.reading-most", run.name)),
         )
     })
     .collect()
