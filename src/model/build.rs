@@ -20,7 +20,7 @@ use super::names::Names;
 use super::part::Part;
 use super::power::{Circuit, Disconnect, Panel};
 use super::waiver::Waiver;
-use super::{air, controls, drain, equipment, house, job, part, power, waiver};
+use super::{air, controls, drain, equipment, house, job, part, power, references, waiver};
 
 /// Kinds that a circuit can feed.
 pub(super) const EQUIPMENT: &[&str] = &[
@@ -349,6 +349,7 @@ pub fn build(
     of("disconnect").for_each(|entry| power::disconnect(&mut builder, entry));
     of("cable").for_each(|entry| controls::cable(&mut builder, entry));
     equipment::settle(&mut builder, &entries);
+    references::settle(&mut builder, &entries);
     let mut seen: BTreeSet<Span> = builder.model.open.iter().map(|open| open.span).collect();
     open_values(&entries, &mut seen, &mut builder.model.open);
     waiver::collect(&entries, None, &mut builder.model.waivers);

@@ -638,7 +638,8 @@ impl Builder<'_> {
             .value
             .split_once('.')
             .unwrap_or((end.value.as_str(), ""));
-        let word = Spanned::new(holder.to_owned(), end.span);
+        let place = super::references::holder_of(end.span, holder);
+        let word = Spanned::new(holder.to_owned(), place);
         if !self.expect(TERMINAL_HOLDERS, &word) {
             return false;
         }

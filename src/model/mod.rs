@@ -14,6 +14,7 @@ mod names;
 mod part;
 mod place;
 mod power;
+mod references;
 mod station;
 mod waiver;
 

@@ -3,9 +3,14 @@
 use indexmap::IndexMap;
 
 use crate::language::{with_article, word_distance};
-use crate::source::{Finding, Span, Spanned};
+use crate::source::{Edit, Finding, Span, Spanned};
 
 use super::mistakes::{NAME_TAKEN, NAME_UNKNOWN};
+
+/// Whether `finding` says that nothing carries `name`.
+fn lacks(finding: &Finding, name: &str) -> bool {
+    finding.kind.code == NAME_UNKNOWN.code && finding.message.ends_with(&format!(" `{name}`"))
+}
 
 /// The names of one job, by kind.
 #[derive(Clone, Debug, Default)]
@@ -77,7 +82,22 @@ impl Names {
         if self.has(kinds, &name.value) {
             return true;
         }
-        let what = kinds.join(" or ");
+        if let Some(first) = findings.iter_mut().find(|first| lacks(first, &name.value)) {
+            // The same name again is the same mistake: its mend reaches every mention.
+            if let Some(near) = self.nearest(kinds, &name.value)
+                && first.edits.iter().all(|edit| edit.span != name.span)
+            {
+                first.edits.push(Edit {
+                    span: name.span,
+                    text: near.to_owned(),
+                });
+            }
+            return false;
+        }
+        let what = match kinds {
+            [_, _, _, _, ..] => "thing".to_owned(),
+            few => few.join(" or "),
+        };
         let near = self.nearest(kinds, &name.value);
         let known: Vec<String> = self
             .known
