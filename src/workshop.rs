@@ -204,6 +204,7 @@ impl<'r> Workshop<'r> {
         };
         let catalog = desk.catalog(&entries);
         let standards = desk.standards(&entries, name);
+        standards.link(&catalog, desk.findings);
         let model = build(entries, &files, &catalog, &mut findings);
         let mut ledger = figure(&model, &catalog);
         let mut material = take_off(&model, &catalog, &ledger);

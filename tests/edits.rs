@@ -1,7 +1,8 @@
 //! One mistake at a time in a sound house: each is reported once, with the right figures, and nothing else is.
 //!
 //! `tests/edits.txt` lists them: a name, the words to change (`-`), the words in their place (`+`), and the
-//! finding expected (`=` code, then found and needed as the report prints them).
+//! finding expected (`=` code, then found and needed as the report prints them). After `@` stands the file that
+//! is changed, where it is not the job itself.
 
 use std::fs;
 
@@ -12,6 +13,7 @@ use crate::support::cases::root;
 
 struct Edit {
     name: String,
+    file: String,
     from: String,
     to: String,
     code: String,
@@ -27,12 +29,14 @@ fn edits() -> Vec<Edit> {
         match line.chars().next() {
             Some('*') => out.push(Edit {
                 name: rest,
+                file: String::new(),
                 from: String::new(),
                 to: String::new(),
                 code: String::new(),
                 measured: String::new(),
             }),
-            Some('-') => last.unwrap().from = rest,
+            Some('@') => last.unwrap().file = rest,
+            Some('-') => last.unwrap().from = rest.replace("\\n", "\n"),
             Some('+') => last.unwrap().to = rest.replace("\\n", "\n"),
             Some('=') => {
                 let (code, measured) = rest.split_once(' ').unwrap_or((&rest, ""));
@@ -49,11 +53,15 @@ fn edits() -> Vec<Edit> {
 #[test]
 fn each_edit_of_the_example_is_found_once_with_its_figures() {
     let path = fs::canonicalize(root().join("examples/larkspur-lane/larkspur-lane.bay")).unwrap();
-    let sound = fs::read_to_string(&path).unwrap();
     let edits = edits();
     assert!(edits.len() >= 20, "{} edits", edits.len());
     let mut wrong = Vec::new();
     for edit in &edits {
+        let changed = match edit.file.as_str() {
+            "" => path.clone(),
+            file => fs::canonicalize(path.parent().unwrap().join(file)).unwrap(),
+        };
+        let sound = fs::read_to_string(&changed).unwrap();
         assert_eq!(
             sound.matches(&edit.from).count(),
             1,
@@ -63,7 +71,7 @@ fn each_edit_of_the_example_is_found_once_with_its_figures() {
         );
         let text = sound.replace(&edit.from, &edit.to);
         let reader = Overlay {
-            above: Memory::default().with(&path, text),
+            above: Memory::default().with(&changed, text),
             below: &Disk,
         };
         let checked = Workshop::new(&reader, None)

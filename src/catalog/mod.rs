@@ -53,7 +53,7 @@ pub use schema::{catalog_schema, standards_schema};
 pub use shape::{Point, Section, Size};
 pub use shelf::{Named, Placed, Shelf};
 pub use standards::{Root, RuleThresholds, Standards, Threshold};
-pub use stated::{Cite, MAKER_SILENT, Readable, Stated};
+pub use stated::{Cite, MAKER_SILENT, NOT_READABLE, Readable, Stated};
 pub use stock::{
     Cable, CableUse, Fastener, Hanger, Holds, Pan, Pipe, PipeFitting, PipeFittingType,
     PipeMaterial, Pump, Sealant, SealantType,

@@ -12,6 +12,9 @@ use crate::source::{Severity, Span};
 /// The words a catalog uses where the maker is silent.
 pub const MAKER_SILENT: &str = "maker does not say";
 
+/// Why a value that stands in the catalog and has been reported is not known.
+pub const NOT_READABLE: &str = "the catalog's value is not readable";
+
 /// Where a figure was read: a sheet, a page, a date.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Cite {
@@ -119,7 +122,7 @@ impl<T: Readable> Stated<T> {
                     "write one value on the line, such as `18 in`",
                 );
             }
-            return Self::unknown("the catalog's value is not readable", node.span);
+            return Self::unknown(NOT_READABLE, node.span);
         };
         if node.silent() {
             return Self::unknown("the maker does not say", node.span);
@@ -129,7 +132,7 @@ impl<T: Readable> Stated<T> {
             Err(misread) => {
                 let finding = misread_finding(reading, node, words, &misread);
                 reading.report(node.via, finding);
-                Self::unknown("the catalog's value is not readable", node.span)
+                Self::unknown(NOT_READABLE, node.span)
             }
         }
     }
@@ -146,7 +149,7 @@ impl<T: Readable> Field for Stated<T> {
             return Self::scalar(node, reading);
         }
         let Some(mut fields) = Fields::of(node, "a figure with its source", reading) else {
-            return Self::unknown("the catalog's value is not readable", node.span);
+            return Self::unknown(NOT_READABLE, node.span);
         };
         let field = reading.field;
         let mut value = fields.take::<Bare<T>>("value", reading).0;

@@ -6,7 +6,7 @@ use super::ductwork::{Adapter, Grille, Orifice, Outlet, TakeOff, TrunkFitting, T
 use super::equipment::{
     Boiler, Chiller, Circulator, Filter, FloatSwitch, OutdoorUnit, Relay, Thermostat, WaterCoil,
 };
-use super::node::tree;
+use super::node::{Node, Value, tree};
 use super::reading::{Field, Reading};
 use super::record::record;
 use super::shelf::Shelf;
@@ -88,7 +88,9 @@ pub fn read(file: FileId, text: &str, findings: &mut Vec<Finding>) -> Catalog {
     let catalog = match tree(file, text, &mut own) {
         Some(node) => {
             let mut reading = Reading::new(file, text, &mut own);
-            Catalog::read(&node, &mut reading)
+            let mut catalog = Catalog::read(&node, &mut reading);
+            catalog.gaps |= lacks_a_group(&node, &own);
+            catalog
         }
         None => Catalog {
             gaps: true,
@@ -98,6 +100,18 @@ pub fn read(file: FileId, text: &str, findings: &mut Vec<Finding>) -> Catalog {
     check(&catalog, &mut own);
     findings.append(&mut own);
     catalog
+}
+
+/// Whether a whole group of the file was misread: its key or its shape.
+fn lacks_a_group(node: &Node, findings: &[Finding]) -> bool {
+    let Value::Map(groups) = &node.value else {
+        return true;
+    };
+    findings.iter().any(|finding| {
+        groups
+            .iter()
+            .any(|(key, value)| finding.span == key.span || finding.span == value.span)
+    })
 }
 
 macro_rules! names_of {

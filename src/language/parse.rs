@@ -700,6 +700,15 @@ impl Parser<'_, '_, '_> {
             })
             .collect();
         let Some(first) = lacking.first() else { return };
+        // A quote left open swallows the rest of its line, where the lacking words may stand.
+        let swallowed = self.cursor.tokens.iter().any(|token| {
+            token.kind == TokenKind::Unclosed
+                && entry.whole.start <= token.start
+                && token.start < entry.whole.end
+        });
+        if swallowed {
+            return;
+        }
         let words: Vec<String> = lacking
             .iter()
             .map(|word| format!("`{}`", word.word))

@@ -6,6 +6,7 @@ use crate::source::{Finding, Relation, Span, Spanned};
 
 use super::build::Builder;
 use super::mistakes::{BEYOND_TRUNK, LEG_MISSING, MEASURED_SHORT, NAME_UNKNOWN, WITHOUT_RUN};
+use super::names::is_meant_for_second;
 use super::place::{Direction, Point};
 
 /// A straight piece of trunk.
@@ -96,6 +97,8 @@ pub struct Trunk {
     pub whole: Span,
     /// Whether part of it was misread.
     pub flawed: bool,
+    /// Whether it lies where it cannot be, which is reported: nothing is to be measured against it.
+    pub misplaced: bool,
 }
 
 impl Trunk {
@@ -226,6 +229,7 @@ fn walk_trunk(builder: &mut Builder<'_>, entry: &Entry, walk: Walk) {
         span: entry.span,
         whole: entry.whole,
         flawed: entry.flawed || entry.body_flawed,
+        misplaced: false,
     };
     let mut pipe = walk.pipe;
     let mut at = walk.start;
@@ -407,7 +411,7 @@ pub(super) fn run(builder: &mut Builder<'_>, entry: &Entry) {
         .and_then(|c| c.text("outlet").known())
         .unwrap_or_else(|| name.clone());
     let outlet_known = builder.names.has(&["outlet"], &named.value);
-    if !outlet_known {
+    if !outlet_known && !is_meant_for_second(&["outlet"], &named.value, builder.findings) {
         let near = builder
             .names
             .nearest(&["outlet"], &named.value)
@@ -462,7 +466,10 @@ pub(super) fn run(builder: &mut Builder<'_>, entry: &Entry) {
     for space in &spaces {
         builder.expect(&["story", "room"], space);
     }
-    if let (Some(station), Some(trunk)) = (run.station, builder.model.trunks.get(&run.trunk.value))
+    if builder.beyond.contains(&run.trunk.value) {
+        run.flawed = true;
+    } else if let (Some(station), Some(trunk)) =
+        (run.station, builder.model.trunks.get(&run.trunk.value))
     {
         run.take_off = trunk.point_at(station.value);
         let long = trunk.length();

@@ -20,7 +20,9 @@ use super::names::Names;
 use super::part::Part;
 use super::power::{Circuit, Disconnect, Panel};
 use super::waiver::Waiver;
-use super::{air, controls, drain, equipment, house, job, part, power, references, waiver};
+use super::{
+    air, beyond, controls, drain, equipment, house, job, part, power, references, stock, waiver,
+};
 
 /// Kinds that a circuit can feed.
 pub(super) const EQUIPMENT: &[&str] = &[
@@ -140,6 +142,9 @@ pub(super) struct Builder<'a> {
     pub(super) names: Names,
     pub(super) catalog: &'a Catalog,
     pub(super) findings: &'a mut Vec<Finding>,
+    pub(super) lacking: stock::Lacking,
+    /// Units and trunks that lie where they cannot be: what is measured from them stays silent.
+    pub(super) beyond: BTreeSet<String>,
     half: BTreeSet<(&'static str, String)>,
 }
 
@@ -301,6 +306,8 @@ pub fn build(
         names: Names::default(),
         catalog,
         findings,
+        lacking: stock::Lacking::default(),
+        beyond: BTreeSet::new(),
         half: BTreeSet::new(),
     };
     let of = |word: &'static str| entries.iter().filter(move |entry| entry.word.word == word);
@@ -341,6 +348,7 @@ pub fn build(
         house::path(&mut builder, entry);
     });
     of("trunk").for_each(|entry| air::trunk(&mut builder, entry));
+    beyond::trunks(&mut builder, &entries);
     of("run").for_each(|entry| air::run(&mut builder, entry));
     air::settle(&mut builder);
     of("drain").for_each(|entry| drain::drain(&mut builder, entry));
@@ -348,8 +356,10 @@ pub fn build(
     of("circuit").for_each(|entry| power::circuit(&mut builder, entry));
     of("disconnect").for_each(|entry| power::disconnect(&mut builder, entry));
     of("cable").for_each(|entry| controls::cable(&mut builder, entry));
+    beyond::rest(&mut builder, &entries);
     equipment::settle(&mut builder, &entries);
     references::settle(&mut builder, &entries);
+    stock::settle(&mut builder, &entries);
     let mut seen: BTreeSet<Span> = builder.model.open.iter().map(|open| open.span).collect();
     open_values(&entries, &mut seen, &mut builder.model.open);
     waiver::collect(&entries, None, &mut builder.model.waivers);

@@ -3,13 +3,13 @@
 use std::sync::Arc;
 
 use crate::catalog::{AirHandler as Sheet, Named, Ports, Side, Terminal, TrunkHere, nearest};
-use crate::language::{Entry, with_article, word_distance};
+use crate::language::{Entry, word_distance};
 use crate::quantity::Length;
 use crate::source::{Finding, Span, Spanned};
 
 use super::build::{Builder, TERMINAL_HOLDERS};
 use super::house::story_of;
-use super::mistakes::{MODEL_UNKNOWN, TERMINAL_UNKNOWN};
+use super::mistakes::TERMINAL_UNKNOWN;
 use super::place::{Direction, Extent, Point};
 
 /// A port in the house.
@@ -213,37 +213,12 @@ fn unknown_model(
     builder: &mut Builder<'_>,
     what: &str,
     model: &Spanned<String>,
-    near: Option<String>,
+    near: Option<&str>,
     any: bool,
 ) {
-    // It may stand in the catalog that could not be read, which is reported already.
-    if builder.catalog.gaps {
-        return;
-    }
-    let help = match (&near, any) {
-        (Some(near), _) => format!("write `{near}`"),
-        (None, true) => "name it as the catalog does".to_owned(),
-        (None, false) => {
-            format!(
-                "no catalog of the job holds {}: add a line `catalog \"…\"`",
-                with_article(what)
-            )
-        }
-    };
-    let mut finding = Finding::new(
-        &MODEL_UNKNOWN,
-        model.span,
-        format!(
-            "no catalog of the job holds {} `{}`",
-            with_article(what),
-            model.value
-        ),
-        help,
-    );
-    if let Some(near) = near {
-        finding = finding.edit(model.span, format!("\"{near}\""));
-    }
-    builder.report(finding);
+    builder
+        .lacking
+        .note(what, &model.value, model.span, near, any);
 }
 
 const fn turned(side: Side, front: Direction) -> Direction {
@@ -289,7 +264,7 @@ fn air_handler(builder: &mut Builder<'_>, entry: &Entry) {
         if found.is_none() {
             let near = shelf.nearest(&model.value).map(str::to_owned);
             let any = !shelf.is_empty();
-            unknown_model(builder, "air handler", model, near, any);
+            unknown_model(builder, "air handler", model, near.as_deref(), any);
         }
         found
     });
@@ -478,7 +453,7 @@ fn thermostat(builder: &mut Builder<'_>, entry: &Entry) {
         if found.is_none() {
             let near = shelf.nearest(&model.value).map(str::to_owned);
             let any = !shelf.is_empty();
-            unknown_model(builder, "thermostat", model, near, any);
+            unknown_model(builder, "thermostat", model, near.as_deref(), any);
         }
         found
     });
@@ -549,7 +524,13 @@ fn other(builder: &mut Builder<'_>, entry: &Entry, kind: &'static str) {
         let (found, near, any) = terminals_of(builder, kind, &model.value);
         match found {
             Some(control) => terminals = control,
-            None => unknown_model(builder, &kind.replace('-', " "), model, near, any),
+            None => unknown_model(
+                builder,
+                &kind.replace('-', " "),
+                model,
+                near.as_deref(),
+                any,
+            ),
         }
     }
     let story = entry

@@ -630,7 +630,7 @@ pub(super) fn path(builder: &mut Builder<'_>, entry: &Entry) -> Option<()> {
     builder.enter("access-path", &name).then_some(())?;
     let from = entry.text("hatch").known()?;
     let to = entry.text("unit").known()?;
-    let known = builder.expect(&["attic-access", "door", "stair"], &from)
+    let known = builder.expect(&["attic-access", "door", "stair", "room", "story"], &from)
         & builder.expect(&["air-handler", "boiler"], &to);
     let clear = entry.child("clear")?;
     let clear = (

@@ -80,4 +80,16 @@ model_kinds! {
         "Sizes and lengths are above zero.",
         "A thing without size can be neither built nor checked.",
         "Give the true size.";
+    OUTSIDE_HOUSE "MOD016" "outside_house" Error: "thing far outside the house",
+        "Units, trunks and drains lie no farther outside the rooms than 15 ft, or half of the house's longer side where that is more.",
+        "A distance was mistyped, and the crew looks for a place that is not there.",
+        "Correct the distance, or enter the rooms and roofs that the house has there.";
+    TRUNK_ASTRAY "MOD017" "trunk_astray" Error: "trunk that does not leave the way the supply opens",
+        "The first leg of a trunk goes the way that the unit's supply port opens.",
+        "The trunk would run through the unit or along its face; nothing can be joined there.",
+        "Turn the unit, or lead the first leg the way that the port opens.";
+    UNDER_HOUSE "MOD018" "under_house" Error: "drain that ends far below the lowest floor",
+        "No leg of a drain ends more than 4 ft below the lowest floor.",
+        "A length was mistyped; the pipe that is cut is too long.",
+        "Measure again, or enter the story that lies below.";
 }

@@ -3,6 +3,7 @@
 //! Lengths, heights and holes come from geometry; what was typed and contradicts it is a finding.
 
 mod air;
+mod beyond;
 mod build;
 mod controls;
 mod drain;
@@ -16,6 +17,7 @@ mod place;
 mod power;
 mod references;
 mod station;
+mod stock;
 mod waiver;
 
 pub use air::{Fitting, FittingKind, Run, Trunk, TrunkLeg};

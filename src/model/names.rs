@@ -12,6 +12,37 @@ fn lacks(finding: &Finding, name: &str) -> bool {
     finding.kind.code == NAME_UNKNOWN.code && finding.message.ends_with(&format!(" `{name}`"))
 }
 
+/// Whether the second of two like names of one of `kinds` is the one that `name` is meant for.
+///
+/// Its finding then says so: the name that nothing carries is what the second one is to be called.
+pub(super) fn is_meant_for_second(
+    kinds: &[&'static str],
+    name: &str,
+    findings: &mut [Finding],
+) -> bool {
+    let of_kind = |finding: &Finding| {
+        kinds.iter().any(|kind| {
+            let words = format!("there is already {} `", with_article(kind));
+            finding.message.starts_with(&words)
+        })
+    };
+    let taken = |finding: &&mut Finding| {
+        let free = finding.edits.first().is_none_or(|edit| edit.text == name);
+        finding.kind.code == NAME_TAKEN.code && free && of_kind(finding)
+    };
+    let Some(finding) = findings.iter_mut().find(taken) else {
+        return false;
+    };
+    if finding.edits.is_empty() {
+        finding.help = format!("write `{name}`, which another line names and nothing carries");
+        finding.edits.push(Edit {
+            span: finding.span,
+            text: name.to_owned(),
+        });
+    }
+    true
+}
+
 /// The names of one job, by kind.
 #[derive(Clone, Debug, Default)]
 pub struct Names {
@@ -92,6 +123,9 @@ impl Names {
                     text: near.to_owned(),
                 });
             }
+            return false;
+        }
+        if is_meant_for_second(kinds, &name.value, findings) {
             return false;
         }
         let what = match kinds {

@@ -58,17 +58,18 @@ enum Carriers {
 fn carriers(word: &str, slot: &str) -> Carriers {
     Carriers::Of(match (word, slot) {
         ("discharge", "end") => return Carriers::Outside,
-        ("line-set", "from" | "to") => &["outdoor-unit", "air-handler"],
+        ("line-set", "from" | "to") => EQUIPMENT,
         ("water-pipe", "from" | "to") => WATER_ENDS,
         ("cable" | "wire", "from" | "to") => TERMINAL_HOLDERS,
         ("circuit", "unit") => EQUIPMENT,
+        // Mounted on a wall, at a panel, in a room.
+        ("relay" | "switch" | "on", "unit") => return Carriers::Anything,
         (_, "unit") => UNITS,
         (_, "port") => PORT_HOLDERS,
         (_, "story" | "below" | "above") => &["story"],
         (_, "room") => &["room"],
         (_, "space") => &["story", "room"],
-        (_, "place") => &["attic-access", "door", "stair", "room", "story"],
-        (_, "hatch") => &["attic-access", "door", "stair"],
+        (_, "hatch") => &["attic-access", "door", "stair", "room", "story"],
         (_, "trunk") => &["trunk"],
         (_, "outlet") => &["outlet"],
         (_, "thermostat") => &["thermostat"],
@@ -126,7 +127,7 @@ struct Walk<'a> {
     slots: BTreeMap<&'static str, Vec<&'static str>>,
     known: &'a [Span],
     misread: &'a dyn Fn(&str) -> bool,
-    found: Vec<Finding>,
+    findings: &'a mut Vec<Finding>,
 }
 
 impl Walk<'_> {
@@ -168,7 +169,7 @@ impl Walk<'_> {
                 span
             };
             let name = Spanned::new(name.to_owned(), span);
-            self.names.expect(kinds, &name, &mut self.found);
+            self.names.expect(kinds, &name, self.findings);
         }
     }
 }
@@ -184,16 +185,16 @@ pub(super) fn settle(builder: &mut Builder<'_>, entries: &[Entry]) {
     let (mut names, mut kinds) = (Names::default(), Vec::new());
     all_names(entries, &mut names, &mut kinds);
     let known: Vec<Span> = builder.findings.iter().map(|f| f.span).collect();
-    let misread = |name: &str| builder.model.is_misread(name);
+    let model = &builder.model;
+    let misread = |name: &str| model.is_misread(name);
     let mut walk = Walk {
         names,
         kinds,
         slots: BTreeMap::new(),
         known: &known,
         misread: &misread,
-        found: Vec::new(),
+        // The findings so far, since a name that a typed reader lacked is not reported again.
+        findings: builder.findings,
     };
     walk.entries(entries);
-    let found = walk.found;
-    builder.findings.extend(found);
 }

@@ -326,11 +326,16 @@ pub fn sound(seed: u64) -> String {
     }
     let hatch = turn.rectangle((long - 90, 12), (54, 36));
     let center = turn.point((long - 63, 30));
+    // Straight from the middle of the hatch to the middle of the unit, an inch of tape over.
+    let (across, along) = ((long - 63 - unit_x) as f64, (half - 30) as f64);
+    #[allow(clippy::cast_possible_truncation)]
+    let way = across.hypot(along).ceil() as i64 + 1;
     let _ = writeln!(
         out,
-        "attic-access hatch on attic {{ center {}, size {} }}\naccess-path way from hatch to ah {{ length 12 ft, clear 36 in x 72 in, floored 30 in }}",
+        "attic-access hatch on attic {{ center {}, size {} }}\naccess-path way from hatch to ah {{ length {}, clear 36 in x 72 in, floored 30 in }}",
         two(center),
-        by(hatch.1)
+        by(hatch.1),
+        trade(way)
     );
     let _ = writeln!(
         out,

@@ -44,6 +44,13 @@ fn check(job: &Job<'_>, report: &mut Report) {
             }
             continue;
         };
+        // Shorter than the straight way: the tape is wrong, and is reported as that.
+        if run
+            .straight
+            .is_some_and(|straight| measured.value < straight)
+        {
+            continue;
+        }
         let own = Limit::default_of(PRACTICE, "common practice", Severity::Warning);
         let stated = &unit.sheet.air.run_length;
         let Some(limit) = Limit::stated_or(&stated.map(|range| range.least), own) else {

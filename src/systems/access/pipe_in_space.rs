@@ -58,7 +58,7 @@ pub(super) fn trunks(
         return;
     }
     let may_come_off = space.trunk == TrunkHere::IfRemovable;
-    for trunk in model.trunks.values() {
+    for trunk in model.trunks.values().filter(|trunk| !trunk.misplaced) {
         if may_come_off && judged_as_first_piece(trunk, unit, ledger) {
             continue;
         }

@@ -2,7 +2,7 @@
 
 use indexmap::IndexMap;
 
-use crate::catalog::{Call, CallSide, Catalog, Role};
+use crate::catalog::{Call, CallSide, Catalog, NOT_READABLE, Role, Terminal};
 use crate::model::Model;
 use crate::source::{Span, Spanned};
 
@@ -29,6 +29,22 @@ pub enum Place {
     },
     /// A splice.
     Splice,
+}
+
+/// Kinds whose catalog sheet always has control terminals.
+const WITH_TERMINALS: &[&str] = &[
+    "thermostat",
+    "relay",
+    "switch",
+    "outdoor-unit",
+    "boiler",
+    "chiller",
+    "pump",
+];
+
+/// Whether the catalog says what a terminal is for, in words that could not be read.
+fn is_misread(terminal: &Terminal) -> bool {
+    terminal.role.reason() == Some(NOT_READABLE)
 }
 
 /// A point of the wiring.
@@ -111,7 +127,7 @@ pub struct Netlist {
     pub(super) beside: Vec<Vec<(usize, usize)>>,
     net_of: Vec<usize>,
     pub(super) relays: Vec<Relay>,
-    /// Whether a cable was misread: what is missing may be there.
+    /// Whether a cable, or what a terminal is for, was misread: what is missing may be there.
     pub flawed: bool,
 }
 
@@ -152,6 +168,7 @@ impl Netlist {
             net.point(&format!("{unit}.{name}"), place)
         };
         for unit in model.air_handlers.values() {
+            self.flawed |= unit.sheet.control.values().any(is_misread);
             for (name, terminal) in unit.sheet.control.iter() {
                 put(
                     self,
@@ -165,8 +182,12 @@ impl Netlist {
         }
         for unit in model.equipment.values() {
             let Some(terminals) = &unit.terminals else {
+                // A model that no catalog holds, or a line misread: what its terminals are for is not known.
+                let named = unit.model.is_some() || unit.flawed;
+                self.flawed |= named && WITH_TERMINALS.contains(&unit.kind);
                 continue;
             };
+            self.flawed |= terminals.values().any(is_misread);
             let placed: Vec<(usize, Option<Role>)> = terminals
                 .iter()
                 .map(|(name, terminal)| {
