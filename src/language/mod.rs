@@ -3,8 +3,10 @@
 //! Reading never fails as a whole: a line that does not fit is one finding, and the rest is read.
 
 mod entry;
+mod impossible;
 mod load;
 mod matcher;
+mod mend;
 mod nearness;
 mod parse;
 mod pattern;
@@ -12,9 +14,11 @@ mod reference;
 mod table;
 mod token;
 
+pub(crate) use impossible::impossible;
 pub(crate) use load::beside;
 pub(crate) use nearness::{with_article, word_distance};
-pub(crate) use parse::BAD_INCLUDE;
+pub(crate) use parse::{AMOUNT_MISREAD, BAD_INCLUDE};
+pub(crate) use table::VOLTS;
 
 pub use entry::{Asked, Entry, Field, Unknown, Value};
 pub use load::{Limits, Loaded, Root, load};

@@ -3,11 +3,13 @@
 
 use crate::source::{FileId, Finding, Kind, Severity, Span, Why};
 
-use super::entry::Entry;
+use super::entry::{Entry, Field, Value};
+use super::impossible::impossible;
 use super::load::Loader;
 use super::matcher::{Cursor, Match};
+use super::mend::Misfit;
 use super::pattern::compile;
-use super::table::{Need, TOP, Word};
+use super::table::{Need, TOP, Word, possible};
 use super::token::{TokenKind, tokens};
 use super::word_distance;
 
@@ -101,6 +103,10 @@ language_kinds! {
         "Included files, catalogs and standards exist, are readable, lie under the job's root and do not include themselves.",
         "Part of the job is missing.",
         "Correct the path, which is relative to the file it stands in.";
+    IMPOSSIBLE_AMOUNT "LNG018" "impossible_amount": "amount that cannot be",
+        "Amounts lie within what is possible at all: air is not at 930 F, and no humidity is above 100 %RH.",
+        "A slipped key makes the whole computation wrong, and nobody sees it in the packet.",
+        "Write the true amount; the page of the language lists what is possible.";
 }
 
 /// The words that a block knows.
@@ -473,18 +479,27 @@ impl Parser<'_, '_, '_> {
             fields: Vec::new(),
         };
         let fit = matching.read(&pattern);
-        let fields = matching.fields;
+        let mut fields = matching.fields;
         let mut flawed = false;
-        if let Err(finding) = fit {
-            flawed = true;
-            self.report(*finding);
-            self.pass_clause(word);
-        } else if !self.cursor.clause_over() {
-            flawed = true;
-            let finding = self.words_left(word);
-            self.report(finding);
-            self.pass_clause(word);
+        let misfit = match fit {
+            Err(finding) => Some(*finding),
+            Ok(()) if self.cursor.clause_over() => None,
+            Ok(()) => Some(self.words_left(word)),
+        };
+        if let Some(finding) = misfit {
+            let touches = self.cursor.here().start == self.cursor.end_of_last().end;
+            if let Some(mended) = self.report_misfit(word, word_span, finding) {
+                fields = mended;
+            } else {
+                flawed = true;
+                // `24O` is neither 24 nor anything else.
+                if let (Some(last), true) = (fields.last_mut(), touches) {
+                    last.value.value = Value::Bad;
+                }
+                self.pass_clause(word);
+            }
         }
+        self.refuse_impossible(word, &mut fields);
         let span = word_span.to(self.cursor.end_of_last());
         let mut entry = Entry {
             word,
@@ -498,6 +513,67 @@ impl Parser<'_, '_, '_> {
         };
         self.block(&mut entry);
         entry
+    }
+
+    /// Reports a misfit with the change of one word that would make the statement read, where there is one:
+    /// then the statement counts as it reads with it.
+    fn report_misfit(
+        &mut self,
+        word: &'static Word,
+        word_span: Span,
+        mut finding: Finding,
+    ) -> Option<Vec<Field>> {
+        let misfit = Misfit {
+            cursor: &self.cursor,
+            lets: &self.loader.lets,
+            word,
+            start: word_span.start,
+        };
+        let mended = finding
+            .edits
+            .is_empty()
+            .then(|| misfit.mend())
+            .flatten()
+            .map(|mended| {
+                if mended.mend.whole {
+                    finding.span = mended.mend.edit.span;
+                }
+                finding.help = mended.mend.help;
+                finding.edits.push(mended.mend.edit);
+                (mended.fields, mended.end)
+            });
+        self.report(finding);
+        let (fields, end) = mended?;
+        self.cursor.at = self
+            .cursor
+            .tokens
+            .iter()
+            .position(|token| token.start >= end)
+            .unwrap_or(self.cursor.tokens.len());
+        Some(fields)
+    }
+
+    /// Amounts that cannot be are reported here, and what depends on them stays silent.
+    fn refuse_impossible(&mut self, word: &'static Word, fields: &mut [Field]) {
+        for field in fields {
+            let Value::Amount(quantity) = field.value.value else {
+                continue;
+            };
+            let Some(possible) = possible(word.word, quantity.dimension)
+                .filter(|possible| !possible.holds(quantity.real()))
+            else {
+                continue;
+            };
+            let span = field.value.span;
+            let words = self
+                .cursor
+                .text
+                .get(span.start as usize..span.end as usize)
+                .unwrap_or("");
+            let finding = impossible(possible, quantity.real(), words, span, word.example);
+            field.value.value = Value::Bad;
+            self.report(finding);
+        }
     }
 
     fn words_left(&self, word: &'static Word) -> Finding {

@@ -1,8 +1,8 @@
 //! Panels and circuits.
 
-use crate::language::Entry;
+use crate::language::{AMOUNT_MISREAD, Entry, VOLTS, impossible};
 use crate::quantity::Length;
-use crate::source::{Span, Spanned};
+use crate::source::{Finding, Span, Spanned};
 
 use super::build::{Builder, EQUIPMENT};
 
@@ -123,13 +123,28 @@ pub(super) fn panel(builder: &mut Builder<'_>, entry: &Entry) {
     builder.model.panels.insert(name.value, panel);
 }
 
-fn volts(text: &Spanned<String>) -> Option<Spanned<f64>> {
-    text.value
-        .trim_end_matches(['V', 'v'])
-        .trim()
-        .parse()
-        .ok()
-        .map(|volts| Spanned::new(volts, text.span))
+fn volts(builder: &mut Builder<'_>, text: &Spanned<String>) -> Option<Spanned<f64>> {
+    let number = text.value.trim_end_matches(['V', 'v']).trim();
+    let Ok(volts) = number.parse::<f64>() else {
+        builder.report(Finding::new(
+            &AMOUNT_MISREAD,
+            text.span,
+            format!("`{}` is no voltage", text.value),
+            "write it as in `volts 240`",
+        ));
+        return None;
+    };
+    if !VOLTS.holds(volts) {
+        builder.report(impossible(
+            &VOLTS,
+            volts,
+            &text.value,
+            text.span,
+            "volts 240",
+        ));
+        return None;
+    }
+    Some(Spanned::new(volts, text.span))
 }
 
 pub(super) fn circuit(builder: &mut Builder<'_>, entry: &Entry) {
@@ -174,7 +189,7 @@ pub(super) fn circuit(builder: &mut Builder<'_>, entry: &Entry) {
         volts: entry
             .child("volts")
             .and_then(|c| builder.text(c, "volts"))
-            .and_then(|text| volts(&text)),
+            .and_then(|text| volts(builder, &text)),
         through,
         bundled: entry
             .child("bundled")

@@ -329,7 +329,7 @@ pub fn sound(seed: u64) -> String {
     // Straight from the middle of the hatch to the middle of the unit, an inch of tape over.
     let (across, along) = ((long - 63 - unit_x) as f64, (half - 30) as f64);
     #[allow(clippy::cast_possible_truncation)]
-    let way = across.hypot(along).ceil() as i64 + 1;
+    let way = (across * across + along * along).sqrt().ceil() as i64 + 1;
     let _ = writeln!(
         out,
         "attic-access hatch on attic {{ center {}, size {} }}\naccess-path way from hatch to ah {{ length {}, clear 36 in x 72 in, floored 30 in }}",

@@ -6,12 +6,15 @@ mod air;
 mod controls;
 mod house;
 mod job;
+mod possible;
 mod power;
 mod route;
 mod unit;
 mod water;
 mod word;
 
+pub(crate) use possible::VOLTS;
+pub(super) use possible::{POSSIBLE, Possible, possible};
 pub use word::{Need, Word, all_words};
 
 /// The words that stand at the top of a file, by subject.
