@@ -43,7 +43,7 @@ fn day(text: &str) -> Option<String> {
     let (one, two, three) = (parts.next()?, parts.next()?, parts.next()?);
     let all = [one, two, three];
     let digits = |part: &&str| !part.is_empty() && part.chars().all(|c| c.is_ascii_digit());
-    if parts.next().is_some() || !all.iter().all(|part| digits(part)) {
+    if parts.next().is_some() || !all.iter().all(digits) {
         return None;
     }
     match (one.len(), three.len()) {

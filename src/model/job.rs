@@ -87,6 +87,8 @@ pub struct JobFacts {
     pub address: Option<Spanned<String>>,
     /// Height above the sea.
     pub altitude: Option<Spanned<Length>>,
+    /// Whether an altitude is said that could not be read or is not known yet.
+    pub altitude_unknown: bool,
     /// Year built.
     pub year_built: Option<Spanned<f64>>,
     /// Code editions.
@@ -100,6 +102,12 @@ pub struct JobFacts {
 }
 
 impl JobFacts {
+    /// The altitude to reckon with: sea level where the job says none, nothing where it says one that is not known.
+    pub fn site_altitude(&self) -> Option<Length> {
+        let stated = self.altitude.as_ref().map(|altitude| altitude.value);
+        stated.or((!self.altitude_unknown).then_some(Length::ZERO))
+    }
+
     /// The latest revision by date, the later line winning a tie.
     pub fn latest(&self) -> Option<&Revision> {
         self.revisions
@@ -162,7 +170,10 @@ pub(super) fn read(builder: &mut Builder<'_>, entry: &Entry) -> JobFacts {
             }
             "prepared-by" => job.prepared_by = builder.text(child, "who"),
             "address" => job.address = builder.text(child, "words"),
-            "altitude" => job.altitude = builder.length(child, "altitude"),
+            "altitude" => {
+                job.altitude = builder.length(child, "altitude");
+                job.altitude_unknown = job.altitude.is_none();
+            }
             "year-built" => job.year_built = builder.real(child, "year"),
             "codes" => {
                 job.codes = Codes {

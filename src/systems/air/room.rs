@@ -55,17 +55,24 @@ fn count(room: &Room) -> Figure {
 fn air_factor(model: &Model) -> Figure {
     let altitude = model.job.altitude.as_ref();
     let at = |altitude| standard_pressure(altitude).map(crate::quantity::Pressure::value);
-    let ratio = at(altitude.map_or(Length::ZERO, |altitude| altitude.value))
+    let ratio = model
+        .job
+        .site_altitude()
+        .and_then(at)
         .zip(at(Length::ZERO))
         .map(|(here, sea)| here / sea);
     let figure = match ratio {
         Some(ratio) => Figure::number("air.density_ratio", ratio, Dimension::Count),
+        None if model.job.altitude_unknown => {
+            Figure::unknown("air.density_ratio", "the altitude is not known")
+        }
         None => Figure::unknown("air.density_ratio", "the altitude lies outside the standard atmosphere"),
     }
     .formula("(1 − 6.8754×10⁻⁶ × altitude in ft) to the power 5.2559: the air's density against that at sea level")
     .source("standard atmosphere");
     match altitude {
         Some(altitude) => figure.place(altitude.span, "altitude"),
+        None if model.job.altitude_unknown => figure,
         None => figure.standard("no altitude is given: sea level"),
     }
 }

@@ -71,7 +71,11 @@ impl Design {
             return Err(Gap::because(format!("no {word} design is given")));
         };
         let altitude = model.job.altitude;
-        let pressure = standard_pressure(altitude.map_or(Length::ZERO, |a| a.value))
+        let site = model
+            .job
+            .site_altitude()
+            .ok_or_else(|| Gap::because("the altitude is not known"))?;
+        let pressure = standard_pressure(site)
             .ok_or_else(|| Gap::because("the altitude lies outside the standard atmosphere"))?;
         Ok(Self {
             season,

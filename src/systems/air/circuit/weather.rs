@@ -4,7 +4,7 @@ use crate::figures::{Figure, Ledger};
 use crate::model::{Condition, Model};
 use crate::physics::air::{DuctAir, viscosity};
 use crate::physics::psychrometrics::{MoistAir, standard_pressure};
-use crate::quantity::{Density, Dimension, Humidity, Length, Pressure, Temperature};
+use crate::quantity::{Density, Dimension, Humidity, Pressure, Temperature};
 
 /// Density that catalogs rate at, lb/ft³: standard air.
 pub(super) const STANDARD_DENSITY: f64 = 0.075;
@@ -80,12 +80,7 @@ fn room(season: Season, condition: Option<&Condition>, at: Pressure) -> Option<M
 
 /// The air of a season; none when no such air exists.
 pub(super) fn season_air(model: &Model, season: Season) -> Option<SeasonAir> {
-    let altitude = model
-        .job
-        .altitude
-        .as_ref()
-        .map_or(Length::ZERO, |a| a.value);
-    let at = standard_pressure(altitude)?;
+    let at = standard_pressure(model.job.site_altitude()?)?;
     let back = room(season, model.job.condition(season.word()), at)?;
     let supply = match season {
         Season::Summer => {
@@ -141,6 +136,7 @@ pub(super) fn enter(model: &Model, season: Season, air: Option<&SeasonAir>, ledg
         let id = format!("air.{what}{}", season.suffix());
         let mut figure = match air {
             Some(air) => Figure::number(id, of(air).value(), Dimension::Density),
+            None if model.job.altitude_unknown => Figure::unknown(id, "the altitude is not known"),
             None => Figure::unknown(
                 id,
                 "no such air exists at the job's altitude and indoor design",
@@ -152,6 +148,7 @@ pub(super) fn enter(model: &Model, season: Season, air: Option<&SeasonAir>, ledg
         .source("ASHRAE Handbook—Fundamentals, Psychrometrics; supply temperature common practice");
         figure = match &model.job.altitude {
             Some(altitude) => figure.place(altitude.span, "altitude"),
+            None if model.job.altitude_unknown => figure,
             None => figure.standard("no altitude is given: sea level"),
         };
         figure = match condition {
