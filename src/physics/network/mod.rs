@@ -18,5 +18,5 @@ mod solve;
 pub use fan::FanCurve;
 pub use fault::Unsolvable;
 pub use part::{Drive, Network, Node, Segment, SegmentState, Solution, Source};
-pub use settle::{Settled, settle};
+pub use settle::{Settled, settle, settle_near};
 pub use solve::solve;

@@ -6,10 +6,10 @@
 )]
 
 use super::elimination::Elimination;
-use super::graph::Graph;
+use super::graph::{Edge, Graph};
 use super::resistance::Resistance;
 use super::{Drive, FanCurve, Network, Unsolvable};
-use crate::quantity::Pressure;
+use crate::quantity::{AirFlow, Pressure};
 
 /// A network being solved: its flows balance, its pressures follow along the tree.
 #[derive(Clone)]
@@ -105,6 +105,30 @@ impl<'a> Search<'a> {
                 let flow = self.flows[at].abs().max(floor);
                 self.slopes[at] = part.at(flow).0 / flow;
             }
+        }
+        self.lay();
+    }
+
+    /// Flows that were found for a network like this one; those that do not balance are taken up by the tree.
+    pub(super) fn begin_near(&mut self, flows: &[AirFlow]) {
+        for (own, flow) in self.flows.iter_mut().zip(flows) {
+            *own = flow.value();
+        }
+        if self.fan.is_some()
+            && let Some(node) = self.outlet
+        {
+            let out = |edge: &Edge, flow: f64| {
+                let mut sum = 0.0;
+                if edge.from == Some(node) {
+                    sum += flow;
+                }
+                if edge.to == Some(node) {
+                    sum -= flow;
+                }
+                sum
+            };
+            let edges = self.graph.edges.iter().zip(&self.flows);
+            self.source_flow = edges.map(|(edge, flow)| out(edge, *flow)).sum();
         }
         self.lay();
     }

@@ -1,6 +1,7 @@
 //! Losses that hang on how the air divides: solved with fixed coefficients, taken anew from the flows
 //! found, and so on until nothing moves; the length of a step follows from how the last one fared.
 
+use super::resistance::Resistance;
 use super::search::Search;
 use super::solve::{ENOUGH, prepare};
 use super::{Network, Solution, Unsolvable};
@@ -55,13 +56,28 @@ pub fn settle(
     come_to_rest(network, &mut second, &mut losses)?;
     apart(network, &first, &second)?;
     first.check_curve()?;
-    let minor = first
-        .parts
-        .iter()
-        .map(super::resistance::Resistance::minor)
-        .collect();
+    let minor = first.parts.iter().map(Resistance::minor).collect();
     Ok(Settled {
         solution: first.solution(network, residual, steps),
+        minor,
+        turns,
+    })
+}
+
+/// The same from flows that are near, such as those of the tap before, and from there alone: whether the answer
+/// hangs on the start is not asked.
+pub fn settle_near(
+    network: &Network,
+    near: &[AirFlow],
+    mut losses: impl FnMut(&[AirFlow], &mut [f64]),
+) -> Result<Settled, Vec<Unsolvable>> {
+    let mut search = prepare(network)?;
+    search.begin_near(near);
+    let (residual, steps, turns) = come_to_rest(network, &mut search, &mut losses)?;
+    search.check_curve()?;
+    let minor = search.parts.iter().map(Resistance::minor).collect();
+    Ok(Settled {
+        solution: search.solution(network, residual, steps),
         minor,
         turns,
     })

@@ -1,7 +1,7 @@
 //! One question to a circuit: this tap in this air with this filter. The answer is an operating point, or why there is none.
 
 use crate::model::AirHandler;
-use crate::physics::network::{Network, Settled, Unsolvable, settle};
+use crate::physics::network::{Network, Settled, Unsolvable, settle, settle_near};
 use crate::quantity::{AirFlow, Dimension, Pressure, show_pair};
 use crate::source::Span;
 
@@ -25,6 +25,8 @@ pub(super) struct Asked<'a> {
     pub(super) vent: f64,
     /// A point nearby, whose coefficients are a good start.
     pub(super) start: Option<&'a Point>,
+    /// Whether its flows are one too, and other starts need not be tried.
+    pub(super) near: bool,
 }
 
 /// Solves one circuit as asked.
@@ -52,7 +54,7 @@ pub(super) fn answer(asked: &Asked<'_>) -> Result<Point, Gap> {
         .iter()
         .map(|(_, segment)| circuit.unit_pressure(&network, *segment))
         .collect();
-    let settled = settle(&network, |flows, minor| {
+    let losses = |flows: &[AirFlow], minor: &mut [f64]| {
         let flow = |at: usize| flows.get(at).map_or(0.0, |flow| flow.value());
         for (at, minor) in minor.iter_mut().enumerate() {
             if let Some(k) = coefficient(&circuit.links, at, flow) {
@@ -68,7 +70,11 @@ pub(super) fn answer(asked: &Asked<'_>) -> Result<Point, Gap> {
                 *minor = loss.value() / (unit * own * own);
             }
         }
-    })
+    };
+    let settled = match asked.start.filter(|_| asked.near) {
+        Some(start) => settle_near(&network, &start.flows, losses),
+        None => settle(&network, losses),
+    }
     .map_err(|why| fault(asked, &network, &why))?;
     point(asked, &network, settled, &blows)
 }

@@ -159,6 +159,7 @@ fn one(
                 own: own_filter.as_ref().map(|(filter, _)| filter),
                 vent,
                 start,
+                near: start.is_some() && !(set == Some(name) && season == Season::Summer),
             });
             let found = answer.as_ref().ok().cloned();
             let question = Question {
@@ -174,7 +175,9 @@ fn one(
             let found = put(name, Season::Summer, Dirt::Clean, last.as_ref());
             if set == Some(name.as_str()) {
                 put(name, Season::Winter, Dirt::Clean, found.as_ref());
-                put(name, Season::Summer, Dirt::AtChange, None);
+                // The dirty filter's circuit may have a segment more.
+                let start = found.as_ref().filter(|_| dirty_circuit.is_none());
+                put(name, Season::Summer, Dirt::AtChange, start);
             }
             last = found.or(last);
         }
@@ -198,6 +201,7 @@ fn one(
             own: None,
             vent,
             start: Some(point),
+            near: true,
         };
         found.starved = starved(catalog, &asked, point);
     }
