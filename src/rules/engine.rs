@@ -124,6 +124,35 @@ fn apply_severities(standards: &Standards, report: &mut Report) {
     }
 }
 
+/// What outlets will deliver and rooms feel like, told from the ducts as drawn.
+const FORECASTS: [&str; 4] = ["AIR015", "AIR031", "AIR032", "AIR033"];
+/// Mistakes in a run or in the number of runs: until they are mended, a forecast would tell the same mistake again.
+const DRAWN: [&str; 6] = ["AIR005", "AIR006", "AIR007", "AIR011", "MOD004", "MOD007"];
+
+/// Takes forecasts out that rest on a run with a finding of its own; they are then not checked.
+fn await_mending(findings: &mut Vec<Finding>, not_checked: &mut Vec<NotChecked>) {
+    let stands = |finding: &Finding| finding.waived.is_none();
+    let drawn = findings
+        .iter()
+        .any(|finding| stands(finding) && DRAWN.contains(&finding.kind.code));
+    if !drawn {
+        return;
+    }
+    findings.retain(|finding| {
+        let waits = stands(finding) && FORECASTS.contains(&finding.kind.code);
+        if waits {
+            not_checked.push(NotChecked {
+                kind_code: finding.kind.code,
+                title: finding.kind.title,
+                thing: "outlets and rooms".to_owned(),
+                reason: "what is found on a run has to be mended first".to_owned(),
+                span: Some(finding.span),
+            });
+        }
+        !waits
+    });
+}
+
 /// Runs all rules; `earlier` are the findings of language, catalog and model.
 pub fn judge(
     files: &Files,
@@ -147,6 +176,7 @@ pub fn judge(
     let mut findings = earlier;
     findings.append(&mut report.findings);
     apply_waivers(model, &mut findings);
+    await_mending(&mut findings, &mut report.not_checked);
     findings.sort_by_cached_key(|finding| {
         let at = files.position(finding.span);
         (
