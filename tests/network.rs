@@ -557,9 +557,15 @@ fn losses_that_hang_on_the_split_come_to_rest_where_they_agree_with_the_flows() 
                 .collect();
             let again = settle_near(&network, &near, by_share(&network, &fixed))
                 .map_err(|why| proptest::test_runner::TestCaseError::fail(format!("{why:?}")))?;
+            // Held to the coefficients of its own flows: where a loss hardly counts, flows may differ a little.
+            let mut minor = again.minor.clone();
+            by_share(&network, &fixed)(&again.solution.flows, &mut minor);
+            for (segment, minor) in at_rest.segments.iter_mut().zip(&minor) {
+                segment.minor = *minor;
+            }
             let (unbalanced, open) = worst(&at_rest, &again.solution);
             proptest::prop_assert!(unbalanced < 1e-9, "balance {unbalanced}");
-            proptest::prop_assert!(open < 1e-7, "closing from near {open}");
+            proptest::prop_assert!(open < 1e-8, "closing from near {open}");
             Ok(())
         })
         .unwrap();
