@@ -60,9 +60,7 @@ impl Part {
             Self::Outlet { .. } => "outlet",
         }
     }
-}
 
-impl Part {
     /// The work and cost of it beside that of an orifice (common practice).
     pub const fn effort(&self) -> f64 {
         match self {

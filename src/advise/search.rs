@@ -140,14 +140,16 @@ pub fn suggest(
         }
         let mut best: Option<(f64, Standing, Vec<Change>)> = None;
         for more in moves(job, &chosen, &here) {
-            // What mends most for its effort; a change that reaches the aim alone beats one that does not.
-            if let Some((far, standing)) = search.cost(&with(&chosen, &more))
-                && far < now - WORTH
-                && best.as_ref().is_none_or(|(least, kept, other)| {
-                    (now - far) / effort(&more) > (now - least) / effort(other)
-                        && (search.reached(&standing) || !search.reached(kept))
-                })
-            {
+            let Some((far, standing)) = search.cost(&with(&chosen, &more)) else {
+                continue;
+            };
+            // A move that reaches the aim beats one that does not; among those, what mends most for its effort.
+            let better = best.as_ref().is_none_or(|(least, kept, other)| {
+                let (ends, ended) = (search.reached(&standing), search.reached(kept));
+                ends && !ended
+                    || ends == ended && (now - far) / effort(&more) > (now - least) / effort(other)
+            });
+            if far < now - WORTH && better {
                 best = Some((far, standing, more));
             }
         }
