@@ -206,7 +206,7 @@ impl<'r> Workshop<'r> {
         let standards = desk.standards(&entries, name);
         standards.link(&catalog, desk.findings);
         let model = build(entries, &files, &catalog, &mut findings);
-        let mut ledger = figure(&model, &catalog);
+        let mut ledger = figure(&model, &catalog, &standards);
         let mut material = take_off(&model, &catalog, &ledger);
         for figure in std::mem::take(&mut material.figures) {
             ledger.enter(figure);

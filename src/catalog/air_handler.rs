@@ -18,6 +18,8 @@ record! {
         airflow_per_ton: Stated<Range<AirFlow>>,
         /// Pressure in the supply plenum.
         plenum_pressure: Stated<Range<Pressure>>,
+        /// Greatest suction in the cabinet at the drain pan; a positive figure.
+        most_suction: Option<Stated<Pressure>>,
         /// Least distance of a take-off from the unit, a tee, an elbow or an end cap.
         take_off_distance: Stated<Length>,
         /// Least distance between two take-offs on one side.

@@ -5,7 +5,7 @@ use super::record::{record, words};
 use super::shape::Section;
 use super::stated::Stated;
 use super::tabulated::{AirPoint, Range};
-use crate::quantity::{AirFlow, Length, Mass, RValue, Ratio};
+use crate::quantity::{AirFlow, Area, Length, Mass, Pressure, RValue, Ratio, Velocity};
 
 words! {
     /// What a trunk is made of.
@@ -48,6 +48,10 @@ record! {
         roughness: Stated<Length>,
         /// Insulation.
         insulation: Stated<RValue>,
+        /// Whether a vapor retarder covers the insulation.
+        vapor_retarder: Option<Stated<bool>>,
+        /// The pressure that it and its joints are built for.
+        pressure: Option<Stated<Pressure>>,
         /// Weight of one stock length.
         weight: Stated<Mass>,
         /// Price of a stock length.
@@ -112,6 +116,8 @@ record! {
         coil: Stated<Length>,
         /// Insulation.
         insulation: Stated<RValue>,
+        /// Whether a vapor retarder covers the insulation.
+        vapor_retarder: Option<Stated<bool>>,
         /// Roughness of the inside.
         roughness: Stated<Length>,
         /// Least radius of a bend, to the centre line.
@@ -158,6 +164,10 @@ record! {
         airflow: Stated<Range<AirFlow>>,
         /// How far its air mixes.
         reach: Stated<Length>,
+        /// Free area through which the air comes out.
+        free: Option<Stated<Area>>,
+        /// Velocity in the free area with which it mixes the room's air and stays quiet.
+        velocity: Option<Stated<Range<Velocity>>>,
         /// Loss coefficient at the tube's velocity.
         loss: Stated<Factor>,
         /// Price of a pack.

@@ -6,8 +6,9 @@ use super::cursor::Cursor;
 use super::misread::Misread;
 use super::stated::Readable;
 use crate::quantity::{
-    AirFlow, ApparentPower, Current, Dimension, Duration, HeatFlow, Length, Mass, Power, Pressure,
-    Quantity, RValue, Ratio, Slope, Temperature, Voltage, Volume, WaterFlow, WireGauge,
+    AirFlow, ApparentPower, Area, Current, Dimension, Duration, HeatFlow, Length, Mass, Power,
+    Pressure, Quantity, RValue, Ratio, Slope, Temperature, Velocity, Voltage, Volume, WaterFlow,
+    WireGauge,
 };
 
 /// A type that one dimension has.
@@ -58,6 +59,7 @@ macro_rules! measured {
 measured! {
     AirFlow false,
     ApparentPower false,
+    Area false,
     Current false,
     Duration false,
     HeatFlow false,
@@ -67,6 +69,7 @@ measured! {
     RValue false,
     Ratio false,
     Temperature true,
+    Velocity false,
     Voltage false,
     Volume false,
     WaterFlow false,

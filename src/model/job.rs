@@ -51,6 +51,8 @@ pub struct Condition {
     pub name: String,
     /// Outdoors, °F.
     pub outdoor: Option<Spanned<f64>>,
+    /// Outdoor wet bulb, °F.
+    pub wet_bulb: Option<Spanned<f64>>,
     /// Indoors, °F.
     pub indoor: Option<Spanned<f64>>,
     /// Indoor relative humidity, percent.
@@ -130,6 +132,7 @@ fn condition(builder: &mut Builder<'_>, entry: &Entry) -> Condition {
             .known()
             .map_or_else(|| entry.word.word.to_owned(), |name| name.value),
         outdoor: builder.real(entry, "outdoor"),
+        wet_bulb: builder.real(entry, "wet-bulb"),
         indoor: builder.real(entry, "indoor"),
         humidity: builder.real(entry, "humidity"),
         span: entry.span,

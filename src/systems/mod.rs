@@ -9,6 +9,7 @@ pub mod drain;
 mod enter;
 mod plan;
 pub mod power;
+mod practice;
 mod profile;
 mod start_up;
 

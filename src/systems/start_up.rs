@@ -1,9 +1,11 @@
 //! What start-up reads against: the ranges and settings that an air handler's sheet states.
 
-use crate::catalog::{AirHandler as Sheet, SafetyType, Stated};
+use crate::catalog::{AirHandler as Sheet, SafetyType, Standards, Stated};
 use crate::figures::{Figure, Ledger};
 use crate::model::Model;
 use crate::quantity::{Dimension, Temperature};
+
+use super::practice::Practice;
 
 fn enter_range(sheet: &Sheet, id: &dyn Fn(&str) -> String, ledger: &mut Ledger) {
     let stated = &sheet.air.plenum_pressure;
@@ -60,8 +62,10 @@ fn enter_freeze(sheet: &Sheet, id: &dyn Fn(&str) -> String, ledger: &mut Ledger)
 const TOLERANCE: f64 = 10.0;
 
 /// What each outlet may read at the least and at the most.
-fn enter_outlets(model: &Model, ledger: &mut Ledger) {
+fn enter_outlets(model: &Model, standards: &Standards, ledger: &mut Ledger) {
     const OWN: &str = "start-up.outlet-tolerance";
+    let rule = ("AIR015", "outlet_air_outside", "reading");
+    let tolerance = Practice::of(standards, rule, Dimension::Ratio, TOLERANCE);
     let mut any = false;
     for run in model.runs.values() {
         let flow_id = format!("run.{}.airflow", run.name);
@@ -72,24 +76,25 @@ fn enter_outlets(model: &Model, ledger: &mut Ledger) {
         for (end, sign, words) in [("least", -1.0, "less"), ("most", 1.0, "more")] {
             let figure = Figure::number(
                 format!("run.{}.reading-{end}", run.name),
-                flow * (1.0 + sign * TOLERANCE / 100.0),
+                flow * (1.0 + sign * tolerance.value / 100.0),
                 Dimension::AirFlow,
             );
             ledger.enter(
                 figure
                     .formula(format!("airflow, {words} the tolerance of a reading"))
-                    .source(BALANCED)
+                    .source(tolerance.source(BALANCED))
                     .input(flow_id.clone())
                     .input(OWN),
             );
         }
     }
     if any {
+        let figure = Figure::number(OWN, tolerance.value, Dimension::Ratio)
+            .formula("how far the reading of an outlet may lie from what is expected");
         ledger.enter(
-            Figure::number(OWN, TOLERANCE, Dimension::Ratio)
-                .formula("how far the reading of an outlet may lie from what is expected")
-                .standard("common practice")
-                .source(BALANCED),
+            tolerance
+                .cite(figure, &format!("{} %", tolerance.value))
+                .source(tolerance.source(BALANCED)),
         );
     }
 }
@@ -97,11 +102,11 @@ fn enter_outlets(model: &Model, ledger: &mut Ledger) {
 const BALANCED: &str = "common practice: balanced within 10 %";
 
 /// Enters them for every air handler.
-pub(super) fn enter(model: &Model, ledger: &mut Ledger) {
+pub(super) fn enter(model: &Model, standards: &Standards, ledger: &mut Ledger) {
     for unit in model.air_handlers.values() {
         let id = |what: &str| format!("air-handler.{}.{what}", unit.name);
         enter_range(&unit.sheet, &id, ledger);
         enter_freeze(&unit.sheet, &id, ledger);
     }
-    enter_outlets(model, ledger);
+    enter_outlets(model, standards, ledger);
 }

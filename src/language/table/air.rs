@@ -189,6 +189,13 @@ static RETURN: &[Word] = &[
         "measured 8 ft",
     ),
     Word::plain(
+        "through",
+        "<space:ref>",
+        Many,
+        "A story or room that its duct passes through; the unit's own story where none is said.",
+        "through attic",
+    ),
+    Word::plain(
         "bends",
         "<bends:count>",
         Maybe,

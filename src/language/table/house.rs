@@ -208,6 +208,13 @@ static ROOM: &[Word] = &[
         "door d1 in north at 2 ft, width 30 in, undercut 3/4 in",
     ),
     Word::plain(
+        "transfer",
+        "<free:area>",
+        Many,
+        "Free area of a grille or short duct by which air leaves the room with its doors shut.",
+        "transfer 60 in2",
+    ),
+    Word::plain(
         "window",
         "<name:name> in <wall:north|south|east|west> at <x:length>, width <width:length>",
         Many,

@@ -4,7 +4,7 @@ use crate::quantity::{AirFlow, Dimension, show_pair};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
 
-use super::tap::other_tap;
+use super::tap::{easier_return, other_tap};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -51,8 +51,10 @@ fn check(job: &Job<'_>, report: &mut Report) {
             if low && found >= limit.value || !low && found <= limit.value {
                 continue;
             }
-            let better = other_tap(job, unit, low);
+            let back = easier_return(job, unit).filter(|_| low);
+            let better = other_tap(job, unit, low).filter(|_| back.is_none());
             let help = match &better {
+                _ if let Some((help, _)) = &back => help.clone(),
                 Some(tap) => format!("write `tap {tap}`"),
                 None if low => "no tap of it brings it there: give the trunk more runs or the return a wider way, or take a smaller unit".to_owned(),
                 None => "no tap of it brings it there: take runs off the trunk, put orifices into them, or take a larger unit".to_owned(),
@@ -69,6 +71,9 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 help,
             )
             .measured(found, relation, needed);
+            if let Some((_, span)) = back {
+                finding = finding.label(span, "the return");
+            }
             if let Some(tap) = better {
                 finding = finding.edit(at, tap);
             }

@@ -32,6 +32,15 @@ fn check(job: &Job<'_>, report: &mut Report) {
     let own = Limit::default_of(BEYOND, RULE.kind.source, RULE.kind.severity);
     let name = ("beyond", Dimension::Ratio);
     let limit = job.limit(&RULE.kind, name, Relation::AtMost, own, report);
+    // The tolerance of the start-up page; a value that can't be read is told here.
+    let reading = Limit::default_of(10.0, RULE.kind.source, RULE.kind.severity);
+    job.limit(
+        &RULE.kind,
+        ("reading", Dimension::Ratio),
+        Relation::AtMost,
+        reading,
+        report,
+    );
     for run in job.model.runs.values() {
         let Some(flow) = job.ledger.real(&format!("run.{}.airflow", run.name)) else {
             continue;

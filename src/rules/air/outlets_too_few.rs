@@ -27,6 +27,12 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn check(job: &Job<'_>, report: &mut Report) {
+    // What the estimate is made with; a value that can't be read is told here.
+    for (name, usual) in [("cooling-difference", 25.0), ("heating-difference", 45.0)] {
+        let own = Limit::default_of(usual, "common practice", Severity::Warning);
+        let name = (name, Dimension::TemperatureDifference);
+        job.limit(&RULE.kind, name, Relation::AtMost, own, report);
+    }
     for room in job.model.house.rooms.values() {
         let real = |quantity: &str| job.ledger.real(&format!("room.{}.{quantity}", room.name));
         let (Some(each), Some(most)) = (real("outlet_airflow"), real("outlet_airflow_most")) else {

@@ -5,7 +5,7 @@ use crate::quantity::{Dimension, Pressure, show_pair};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
 
-use super::tap::other_tap;
+use super::tap::{easier_return, other_tap};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -52,8 +52,10 @@ fn check(job: &Job<'_>, report: &mut Report) {
             if low && found >= limit.value || !low && found <= limit.value {
                 continue;
             }
-            let better = other_tap(job, unit, low);
+            let back = easier_return(job, unit).filter(|_| low);
+            let better = other_tap(job, unit, low).filter(|_| back.is_none());
             let help = match &better {
+                _ if let Some((help, _)) = &back => help.clone(),
                 Some(tap) => format!("write `tap {tap}`"),
                 None if low => {
                     "no tap of it brings it there: take runs off the trunk or put orifices into them"
@@ -76,6 +78,9 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 help,
             )
             .measured(found, relation, needed);
+            if let Some((_, span)) = back {
+                finding = finding.label(span, "the return");
+            }
             if let Some(tap) = better {
                 finding = finding.edit(at, tap);
             }

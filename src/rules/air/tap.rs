@@ -1,7 +1,9 @@
 //! Another tap of a unit at which what its maker asks of the air side holds.
 
 use crate::model::AirHandler;
+use crate::quantity::{Dimension, show_pair};
 use crate::rules::Job;
+use crate::source::Span;
 
 /// Whether airflow a ton and plenum pressure of a tap, as solved, lie in the catalog's ranges.
 pub(super) fn tap_holds(job: &Job<'_>, unit: &AirHandler, tap: &str) -> bool {
@@ -40,4 +42,32 @@ pub(super) fn other_tap(job: &Job<'_>, unit: &AirHandler, more: bool) -> Option<
         .filter(|(flow, _)| if more { *flow > now } else { *flow < now });
     let nearest = holding.min_by(|a, b| (a.0 - now).abs().total_cmp(&(b.0 - now).abs()));
     nearest.map(|(_, tap)| tap.clone())
+}
+
+/// Part of the blower's pressure from which the way back is what is named first: a quarter, common practice.
+const MUCH: f64 = 0.25;
+
+/// What to do first where the returns take much of what the blower gives, with the place of one.
+pub(super) fn easier_return(job: &Job<'_>, unit: &AirHandler) -> Option<(String, Span)> {
+    let external = job
+        .ledger
+        .real(&format!("air-handler.{}.external-static", unit.name))?;
+    job.model
+        .entries
+        .iter()
+        .filter(|entry| entry.word.word == "return")
+        .find_map(|entry| {
+            let port = entry.text("port").known()?;
+            (port.value.split('.').next() == Some(unit.name.as_str())).then_some(())?;
+            let name = entry.text("name").known()?;
+            let loss = job.ledger.real(&format!("return.{}.loss", name.value))?;
+            (loss > MUCH * external).then(|| {
+                let (loss, external) = show_pair(loss, external, Dimension::Pressure);
+                let help = format!(
+                    "ease return `{}` first: it takes {} of the {} that the blower gives",
+                    name.value, loss.text, external.text
+                );
+                (help, entry.span)
+            })
+        })
 }

@@ -1,11 +1,12 @@
 //! Rooms: their outlets, the air that their load needs, and the point farthest from an outlet.
 
-use crate::catalog::{Catalog, Range};
+use crate::catalog::{Catalog, Range, Standards};
 use crate::figures::{Figure, Ledger};
 use crate::model::{Model, Outlet, Room, SolidKind};
 use crate::physics::psychrometrics::standard_pressure;
 use crate::quantity::{AirFlow, Dimension, Length, trade_length};
 use crate::source::{Span, Spanned};
+use crate::systems::practice::Practice;
 
 use super::mixing::{Farthest, Place, Screen, Zone, farthest, nearest};
 
@@ -23,7 +24,15 @@ const ZONE_HEIGHT: Length = Length::feet(6);
 const ZONE_INSET: Length = Length::feet(1);
 
 /// Enters the figures of all rooms.
-pub(super) fn enter(model: &Model, catalog: &Catalog, ledger: &mut Ledger) {
+pub(super) fn enter(model: &Model, catalog: &Catalog, standards: &Standards, ledger: &mut Ledger) {
+    let apart = |name, usual| {
+        let rule = ("AIR011", "outlets_too_few", name);
+        Practice::of(standards, rule, Dimension::TemperatureDifference, usual)
+    };
+    let apart = [
+        apart("cooling-difference", COOLING_DIFFERENCE),
+        apart("heating-difference", HEATING_DIFFERENCE),
+    ];
     let factor = air_factor(model);
     let ratio = factor.real();
     ledger.enter(factor);
@@ -32,7 +41,7 @@ pub(super) fn enter(model: &Model, catalog: &Catalog, ledger: &mut Ledger) {
         if room.unconditioned || room.flawed {
             continue;
         }
-        airflow(room, catalog, ratio, ledger);
+        airflow(room, catalog, (ratio, apart), ledger);
         if room.served_by.is_none() {
             mixing(model, room, catalog, ledger);
         }
@@ -83,20 +92,25 @@ fn sheet<'c>(outlet: &Outlet, catalog: &'c Catalog) -> Option<&'c crate::catalog
 }
 
 /// Air for each season's load, the larger of them per outlet, and how many outlets that takes.
-fn airflow(room: &Room, catalog: &Catalog, factor: Option<f64>, ledger: &mut Ledger) {
+fn airflow(
+    room: &Room,
+    catalog: &Catalog,
+    (factor, [cooling, heating]): (Option<f64>, [Practice; 2]),
+    ledger: &mut Ledger,
+) {
     let id = |quantity: &str| format!("room.{}.{quantity}", room.name);
     let mut needed: Vec<(String, f64)> = Vec::new();
-    let loads: [(&str, &Option<Spanned<f64>>, f64, &str); 2] = [
+    let loads: [(&str, &Option<Spanned<f64>>, Practice, &str); 2] = [
         (
             "airflow-estimate@summer",
             &room.sensible,
-            COOLING_DIFFERENCE,
+            cooling,
             "sensible cooling load",
         ),
         (
             "airflow-estimate@winter",
             &room.heating,
-            HEATING_DIFFERENCE,
+            heating,
             "heat loss",
         ),
     ];
@@ -104,21 +118,19 @@ fn airflow(room: &Room, catalog: &Catalog, factor: Option<f64>, ledger: &mut Led
         let (Some(load), Some(factor)) = (load, factor) else {
             continue;
         };
-        let flow = load.value / (STANDARD_AIR * factor * difference);
-        ledger.enter(
-            Figure::number(id(quantity), flow, Dimension::AirFlow)
-                .formula(format!(
-                    "{what} ÷ (1.08 × density ratio × {difference} °F between supply air and room)"
-                ))
-                .source(
-                    "ASHRAE Handbook—Fundamentals; the temperature difference is common practice",
-                )
-                .place(load.span, what)
-                .input("air.density_ratio")
-                .standard(format!(
-                    "{difference} °F between supply air and room, common practice"
-                )),
-        );
+        let degrees = difference.value;
+        if degrees <= 0.0 {
+            continue;
+        }
+        let flow = load.value / (STANDARD_AIR * factor * degrees);
+        let figure = Figure::number(id(quantity), flow, Dimension::AirFlow)
+            .formula(format!(
+                "{what} ÷ (1.08 × density ratio × {degrees} °F between supply air and room)"
+            ))
+            .source("ASHRAE Handbook—Fundamentals; the temperature difference is the shop's or common practice")
+            .place(load.span, what)
+            .input("air.density_ratio");
+        ledger.enter(difference.cite(figure, &format!("{degrees} °F between supply air and room")));
         needed.push((id(quantity), flow));
     }
     let Some((governing, most)) = needed.into_iter().max_by(|a, b| a.1.total_cmp(&b.1)) else {

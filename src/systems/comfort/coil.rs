@@ -1,5 +1,6 @@
 //! The cooling coil at the solved airflow: capacity, leaving air, moisture, surface, and how far that is from ice.
 
+use crate::catalog::Catalog;
 use crate::figures::{Figure, Ledger};
 use crate::model::{AirHandler, Model};
 use crate::physics::coil::{
@@ -10,6 +11,7 @@ use crate::quantity::{Dimension, MassFlow, Temperature};
 use crate::source::Span;
 
 use super::design::{Design, Season};
+use super::entering::Intake;
 use super::gap::{Gap, known, put};
 use super::ice;
 
@@ -19,23 +21,6 @@ const BALANCE: &str = "ASHRAE Handbook—Fundamentals, Psychrometrics";
 #[derive(Clone, Debug)]
 pub(super) struct Cooled {
     pub(super) leaving: MoistAir,
-}
-
-/// Outdoor air brought into the return, cfm.
-pub(super) fn ventilation(model: &Model, unit: &str) -> Vec<(f64, Span)> {
-    model
-        .entries
-        .iter()
-        .filter(|entry| entry.word.word == "ventilation")
-        .filter(|entry| {
-            let port = entry.text("port").known();
-            port.is_some_and(|port| port.value.split('.').next() == Some(unit))
-        })
-        .filter_map(|entry| {
-            let flow = entry.child("flow")?.real("flow").known()?;
-            Some((flow.value, flow.span))
-        })
-        .collect()
 }
 
 /// The coil's table; why there is none.
@@ -125,51 +110,6 @@ impl Desk<'_> {
                 })
             })
             .collect()
-    }
-
-    /// The air that enters: the rooms', with what outdoor air does to its temperature.
-    fn entering(&self, model: &Model, ledger: &mut Ledger) -> Result<MoistAir, Gap> {
-        let room = self.design.room_air()?;
-        let brought = ventilation(model, &self.unit.name);
-        let flow: f64 = brought.iter().map(|(flow, _)| flow).sum();
-        let mut air = room;
-        if flow > 0.0 {
-            let whole = known(ledger, &self.air("airflow"))?;
-            let share = (flow / whole).clamp(0.0, 1.0);
-            let mixed = self.design.indoor.value
-                + share * (self.design.outdoor.value - self.design.indoor.value);
-            air = MoistAir::from_humidity_ratio(
-                Temperature::new(mixed),
-                room.humidity_ratio(),
-                self.design.pressure,
-            )
-            .map_err(|why| Gap::because(format!("no such air is found before the coil: {why}")))?;
-        }
-        for (what, value, words) in [
-            ("entering-dry-bulb", air.dry_bulb(), "dry bulb"),
-            ("entering-wet-bulb", air.wet_bulb(), "wet bulb"),
-        ] {
-            let mut figure = Figure::number(self.id(what), value.value(), Dimension::Temperature)
-                .source(BALANCE);
-            figure = if flow > 0.0 {
-                figure.formula(format!(
-                    "{words} of the rooms' air mixed with outdoor air by volume; the moisture of outdoor air is not known and left out"
-                ))
-            } else {
-                figure.formula(format!(
-                    "{words} of the rooms' air; what the return duct gains on its way is left out"
-                ))
-            };
-            figure = self.design.cite(figure);
-            for (_, span) in &brought {
-                figure = figure.place(*span, "outdoor air");
-            }
-            if flow > 0.0 {
-                figure = self.design.cite_outdoor(figure).input(self.air("airflow"));
-            }
-            ledger.enter(figure);
-        }
-        Ok(air)
     }
 
     fn numbers(&self, found: &CoilState, dry_air: MassFlow, ledger: &mut Ledger) {
@@ -304,7 +244,7 @@ impl Desk<'_> {
 
 /// Enters the coil's figures at one operating point.
 fn at(
-    model: &Model,
+    (model, catalog): (&Model, &Catalog),
     desk: &Desk<'_>,
     tap: Option<&str>,
     ledger: &mut Ledger,
@@ -312,7 +252,14 @@ fn at(
     let flow = known(ledger, &desk.air("airflow"))?;
     let density = known(ledger, "air.supply-density")?;
     let table = table_of(desk.unit)?;
-    let entering = desk.entering(model, ledger)?;
+    let intake = Intake {
+        model,
+        catalog,
+        unit: desk.unit,
+        design: desk.design,
+        suffix: desk.suffix,
+    };
+    let entering = intake.enter("coil", ledger)?;
     let dry_air = MassFlow::new(flow * 60.0 * density / (1.0 + entering.humidity_ratio().value()));
     if dry_air.value() <= 0.0 {
         return Err(Gap::because("no air moves over the coil"));
@@ -331,7 +278,11 @@ fn at(
 }
 
 /// Enters the coil at the set tap and at every tap of the blower, in summer.
-pub(super) fn enter(model: &Model, unit: &AirHandler, ledger: &mut Ledger) -> Result<Cooled, Gap> {
+pub(super) fn enter(
+    (model, catalog): (&Model, &Catalog),
+    unit: &AirHandler,
+    ledger: &mut Ledger,
+) -> Result<Cooled, Gap> {
     let design = Design::of(model, Season::Summer);
     let none = |gap: &Gap, ledger: &mut Ledger| {
         for what in ["total", "sensible", "surface-temperature", "freeze-margin"] {
@@ -357,7 +308,7 @@ pub(super) fn enter(model: &Model, unit: &AirHandler, ledger: &mut Ledger) -> Re
         design: &design,
         suffix: "",
     };
-    let cooled = at(model, &whole, set, ledger);
+    let cooled = at((model, catalog), &whole, set, ledger);
     if let Err(gap) = &cooled {
         none(gap, ledger);
     }
@@ -368,7 +319,7 @@ pub(super) fn enter(model: &Model, unit: &AirHandler, ledger: &mut Ledger) -> Re
             ..whole
         };
         // A tap that has no operating point has no coil either; the airflow says why.
-        let _ = at(model, &desk, Some(tap.as_str()), ledger);
+        let _ = at((model, catalog), &desk, Some(tap.as_str()), ledger);
     }
     cooled
 }

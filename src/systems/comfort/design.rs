@@ -44,6 +44,7 @@ impl Season {
 pub(super) struct Design {
     pub(super) season: Season,
     pub(super) outdoor: Spanned<f64>,
+    pub(super) wet_bulb: Option<Spanned<f64>>,
     pub(super) indoor: Spanned<f64>,
     pub(super) humidity: Option<Spanned<f64>>,
     pub(super) altitude: Option<Spanned<Length>>,
@@ -80,6 +81,7 @@ impl Design {
         Ok(Self {
             season,
             outdoor: stated(condition, condition.outdoor, "outdoors")?,
+            wet_bulb: condition.wet_bulb,
             indoor: stated(condition, condition.indoor, "indoors")?,
             humidity: condition.humidity,
             altitude,

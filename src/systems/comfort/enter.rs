@@ -41,7 +41,7 @@ fn season(
 ) -> Option<Result<Settled, Gap>> {
     let cooled = match season {
         Season::Summer => {
-            let cooled = coil::enter(model, unit, ledger);
+            let cooled = coil::enter((model, catalog), unit, ledger);
             readings::enter(model, unit, ledger);
             Some(cooled)
         }
@@ -64,7 +64,7 @@ fn season(
         runs_unknown(model, unit, (season, gap), ledger);
     }
     need::enter(model, (unit, &design), &arrivals, ledger);
-    load::enter(model, (unit, &design), &arrivals, ledger);
+    load::enter((model, catalog), (unit, &design), &arrivals, ledger);
     if need::fed(model, unit).is_empty() {
         return None;
     }

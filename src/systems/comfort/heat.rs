@@ -13,6 +13,7 @@ use crate::quantity::{AirFlow, Dimension, Temperature, WaterFlow};
 use crate::source::Spanned;
 
 use super::design::Design;
+use super::entering::Intake;
 use super::gap::{Gap, known, put};
 
 const SOURCE: &str = "Kays and London, Compact Heat Exchangers: crossflow, both sides unmixed; conductance as rated in the catalog";
@@ -128,7 +129,15 @@ fn of_water(
     let flow_id = format!("air-handler.{}.airflow@winter", unit.name);
     let flow = known(ledger, &flow_id)?;
     let density = known(ledger, "air.supply-density@winter")?;
-    let room = design.room_air()?;
+    let intake = Intake {
+        model,
+        catalog,
+        unit,
+        design,
+        suffix: design.season.suffix(),
+    };
+    // The rooms' air, with what the return and outdoor air make of it.
+    let room = intake.enter("heat", ledger)?;
     let w = room.humidity_ratio().value();
     let dry_air = flow * 60.0 * density / (1.0 + w);
     let now = Streams {
@@ -154,6 +163,7 @@ fn of_water(
             .source(SOURCE)
             .input(flow_id.clone())
             .input("air.supply-density@winter")
+            .input(format!("heat.{}.entering-dry-bulb@winter", unit.name))
             .place(water.span, "water entering the coil")
             .place(gpm.span, "water flow of the coil")
             .place(rated.output.span, "rated output of the coil")

@@ -1,12 +1,13 @@
 //! The loads of a unit's rooms with what its ducts and its outdoor air add, against what the unit can do.
 
+use crate::catalog::Catalog;
 use crate::figures::{Figure, Ledger};
 use crate::model::{AirHandler, Model, Room};
 use crate::quantity::Dimension;
 use crate::source::Span;
 
-use super::coil::ventilation;
 use super::design::{Design, Season};
+use super::entering::{Intake, brought, cite_moisture};
 use super::gap::{Gap, known, put};
 use super::need::{fed, id, runs_to};
 use super::way::Arrivals;
@@ -24,6 +25,12 @@ fn part(model: &Model, room: &Room, unit: &AirHandler) -> f64 {
     if all == 0 { 1.0 } else { own / all as f64 }
 }
 
+/// A figure's id and its heat.
+type Added = (String, f64);
+
+/// What comes to the rooms' sensible load beside the ducts, and to their latent load.
+type Beside = (Result<Vec<Added>, Gap>, Result<Option<Added>, Gap>);
+
 /// A sum and the ids of what was summed.
 type Summed = (f64, Vec<String>);
 
@@ -38,28 +45,72 @@ impl Desk<'_> {
         format!("load.{}.{what}", self.unit.name)
     }
 
-    /// Heat that outdoor air brings, by its temperature alone.
-    fn outdoor_air(&self, ledger: &mut Ledger) -> Option<(String, f64)> {
-        let brought = ventilation(self.model, &self.unit.name);
-        if brought.is_empty() {
-            return None;
+    /// Sensible and latent heat that outdoor air brings, with their ids.
+    fn outdoor_air(&self, ledger: &mut Ledger) -> Result<[Option<Added>; 2], Gap> {
+        let Some(brought) = brought(self.model, (self.unit, self.design))? else {
+            return Ok([None, None]);
+        };
+        let suffix = self.design.season.suffix();
+        let sign = match self.design.season {
+            Season::Summer => 1.0,
+            Season::Winter => -1.0,
+        };
+        let parts = [
+            (
+                "ventilation",
+                sign * brought.sensible(),
+                "dry air of the outdoor air × (0.240 + 0.444 W) × difference of outdoors and indoors",
+            ),
+            (
+                "ventilation-latent",
+                sign * brought.latent(),
+                "dry air of the outdoor air × difference of moisture outdoors and indoors × (1061 + 0.444 t)",
+            ),
+        ];
+        Ok(parts.map(|(what, heat, formula)| {
+            let own = self.id(&format!("{what}{suffix}"));
+            let mut figure = Figure::number(own.clone(), heat, Dimension::HeatFlow)
+                .formula(formula)
+                .source("ASHRAE Handbook—Fundamentals, Psychrometrics: heat of moist air");
+            figure = self.design.cite(figure);
+            figure = self.design.cite_outdoor(figure);
+            figure = cite_moisture(self.design, figure);
+            for span in &brought.spans {
+                figure = figure.place(*span, "outdoor air");
+            }
+            ledger.enter(figure);
+            Some((own, heat))
+        }))
+    }
+
+    /// Heat that the returns gain in summer or lose in winter, where their ducts are named.
+    fn returns(&self, catalog: &Catalog, ledger: &mut Ledger) -> Result<Option<Added>, Gap> {
+        let intake = Intake {
+            model: self.model,
+            catalog,
+            unit: self.unit,
+            design: self.design,
+            suffix: self.design.season.suffix(),
+        };
+        let gains = intake.gains(ledger)?;
+        if gains.is_empty() {
+            return Ok(None);
         }
-        let flow: f64 = brought.iter().map(|(flow, _)| flow).sum();
-        let factor = ledger.real("air.density_ratio").unwrap_or(1.0);
-        let apart = (self.design.outdoor.value - self.design.indoor.value).abs();
-        let heat = 1.08 * factor * flow * apart;
-        let own = self.id(&format!("ventilation{}", self.design.season.suffix()));
-        let mut figure = Figure::number(own.clone(), heat, Dimension::HeatFlow)
-            .formula("1.08 × density ratio × outdoor air × difference of outdoors and indoors; its moisture is not known and left out")
-            .source("ASHRAE Handbook—Fundamentals: sensible heat of air")
-            .input("air.density_ratio")
-            .place(self.design.indoor.span, "indoor temperature");
-        figure = self.design.cite_outdoor(figure);
-        for (_, span) in brought {
-            figure = figure.place(span, "outdoor air");
-        }
-        ledger.enter(figure);
-        Some((own, heat))
+        let (what, sign) = match self.design.season {
+            Season::Summer => ("return-gain", 1.0),
+            Season::Winter => ("return-loss", -1.0),
+        };
+        let own = self.id(what);
+        let heat = sign * gains.iter().map(|(_, gain)| gain).sum::<f64>();
+        let figure = Figure::number(own.clone(), heat, Dimension::HeatFlow)
+            .formula("sum over the returns of what their air gains or loses in its duct")
+            .source("ASHRAE Handbook—Fundamentals, Heat Transfer");
+        ledger.enter(
+            gains
+                .into_iter()
+                .fold(figure, |figure, (id, _)| figure.input(id)),
+        );
+        Ok(Some((own, heat)))
     }
 
     /// Heat that the ducts gain in summer or lose in winter.
@@ -147,13 +198,14 @@ impl Desk<'_> {
         (what, words): (&str, &str),
         rooms: &Result<Summed, Gap>,
         (ducts, duct_id): (&Result<f64, Gap>, &str),
-        air: Option<&(String, f64)>,
+        air: &Result<Vec<Added>, Gap>,
         ledger: &mut Ledger,
     ) -> Result<f64, Gap> {
         let own = self.id(what);
         let found = rooms.as_ref().map_err(Clone::clone).and_then(|(sum, _)| {
             let ducts = ducts.clone()?;
-            Ok(sum + ducts + air.map_or(0.0, |(_, heat)| *heat))
+            let air = air.as_ref().map_err(Clone::clone)?;
+            Ok(sum + ducts + air.iter().map(|(_, heat)| heat).sum::<f64>())
         });
         let value = found
             .as_ref()
@@ -161,7 +213,7 @@ impl Desk<'_> {
         put(ledger, own.clone(), value, |figure| {
             let mut figure = figure
                 .formula(format!(
-                    "{words} of the rooms, + what the ducts add, + that of outdoor air where some is brought in"
+                    "{words} of the rooms, + what the ducts add, + that of outdoor air and of the return's duct where there are such"
                 ))
                 .source(SUM);
             if let Ok((_, ids)) = rooms {
@@ -170,10 +222,10 @@ impl Desk<'_> {
                 }
             }
             figure = figure.input(self.id(duct_id));
-            match air {
-                Some((id, _)) => figure.input(id.clone()),
-                None => figure,
+            for (id, _) in air.iter().flatten() {
+                figure = figure.input(id.clone());
             }
+            figure
         });
         found
     }
@@ -205,7 +257,7 @@ impl Desk<'_> {
 
 /// Enters the loads of a unit in a season, and their share of what it gives.
 pub(super) fn enter(
-    model: &Model,
+    (model, catalog): (&Model, &Catalog),
     (unit, design): (&AirHandler, &Design),
     arrivals: &Result<Arrivals, Gap>,
     ledger: &mut Ledger,
@@ -220,27 +272,35 @@ pub(super) fn enter(
     };
     let ducts = desk.ducts(arrivals, ledger);
     let rooms = desk.rooms(ledger);
-    let air = desk.outdoor_air(ledger);
+    let outdoor = desk.outdoor_air(ledger);
+    let back = desk.returns(catalog, ledger);
+    // What is added to the rooms' sensible load beside the ducts.
+    let air = match (&outdoor, back) {
+        (Ok([sensible, _]), Ok(back)) => Ok(sensible.iter().cloned().chain(back).collect()),
+        (Err(gap), _) => Err(gap.clone()),
+        (_, Err(gap)) => Err(gap),
+    };
+    let moist = outdoor.map(|[_, latent]| latent);
     match design.season {
         Season::Winter => {
             let _ = desk.sum(
                 ("heating", "heat loss"),
                 &rooms,
                 (&ducts, "duct-loss"),
-                air.as_ref(),
+                &air,
                 ledger,
             );
             let (gives, asked) = (format!("heat.{}.total", unit.name), desk.id("heating"));
             desk.share(("heating-share", &gives, &asked), ledger);
         }
-        Season::Summer => summer(&desk, (&rooms, &ducts), air.as_ref(), ledger),
+        Season::Summer => summer(&desk, (&rooms, &ducts), &(air, moist), ledger),
     }
 }
 
 fn summer(
     desk: &Desk<'_>,
     (rooms, ducts): (&Result<Summed, Gap>, &Result<f64, Gap>),
-    air: Option<&(String, f64)>,
+    (air, moist): &Beside,
     ledger: &mut Ledger,
 ) {
     let sensible = desk.sum(
@@ -250,19 +310,28 @@ fn summer(
         air,
         ledger,
     );
-    let latent = desk.latent();
+    let fresh = moist.as_ref().map_err(Clone::clone);
+    let latent = desk.latent().and_then(|(sum, places)| {
+        let fresh = fresh?.as_ref().map_or(0.0, |(_, heat)| *heat);
+        Ok((sum + fresh, places))
+    });
     let latent_id = desk.id("latent");
     let value = latent
         .as_ref()
         .map(|(heat, _)| Figure::number(latent_id.clone(), *heat, Dimension::HeatFlow));
     put(ledger, latent_id.clone(), value, |figure| {
         let mut figure = figure
-            .formula("latent cooling loads of the rooms; the moisture of outdoor air is not known and left out")
+            .formula(
+                "latent cooling loads of the rooms, + that of outdoor air where some is brought in",
+            )
             .source(SUM);
         match &latent {
             Ok((_, places)) => {
                 for (span, words) in places {
                     figure = figure.place(*span, words.clone());
+                }
+                if let Ok(Some((id, _))) = moist {
+                    figure = figure.input(id.clone());
                 }
                 figure
             }
@@ -302,8 +371,30 @@ fn summer(
             .input(sensible_id)
             .input(total_id)
     });
+    gain_share(desk, ledger);
     for what in ["total", "sensible", "latent"] {
         let (gives, asked) = (format!("coil.{}.{what}", desk.unit.name), desk.id(what));
         desk.share((&format!("{what}-share"), &gives, &asked), ledger);
+    }
+}
+
+/// How much of the sensible load is what the supply ducts gain.
+fn gain_share(desk: &Desk<'_>, ledger: &mut Ledger) {
+    let (gain_id, whole_id) = (desk.id("duct-gain"), desk.id("sensible"));
+    let (Ok(gain), Ok(whole)) = (known(ledger, &gain_id), known(ledger, &whole_id)) else {
+        return;
+    };
+    if whole > 0.0 {
+        ledger.enter(
+            Figure::number(
+                desk.id("duct-gain-share"),
+                100.0 * gain / whole,
+                Dimension::Ratio,
+            )
+            .formula("heat gained by the supply ducts ÷ sensible load with it")
+            .source(SUM)
+            .input(gain_id)
+            .input(whole_id),
+        );
     }
 }

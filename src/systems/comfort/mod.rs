@@ -4,6 +4,7 @@
 mod coil;
 mod design;
 mod enter;
+mod entering;
 mod gap;
 mod heat;
 mod ice;

@@ -113,38 +113,7 @@ impl Walk<'_> {
 
     fn pipe(&self, name: Option<&str>) -> Result<(InsulatedDuct, Span), Gap> {
         let name = name.ok_or_else(|| Gap::because("the trunk's pipe is not named"))?;
-        let Some(sheet) = self.catalog.trunk_pipes.get(name) else {
-            return Err(Gap::because(format!(
-                "no catalog holds the trunk pipe `{name}`"
-            )));
-        };
-        let unstated = |reason: Option<&'static str>, what: &str| {
-            Gap::because(format!(
-                "{what} of `{name}`: {}",
-                reason.unwrap_or("the catalog does not give it")
-            ))
-        };
-        let section = sheet
-            .section
-            .get()
-            .ok_or_else(|| unstated(sheet.section.reason(), "the section"))?;
-        let insulation = sheet
-            .insulation
-            .get()
-            .ok_or_else(|| unstated(sheet.insulation.reason(), "the insulation"))?;
-        let inside = match section {
-            Section::Round(d) | Section::Pipe(d) => d,
-            // A round duct of the same girth.
-            Section::Rectangular(w, h) => {
-                Length::nearest(2.0 * (w + h).to_inches() / std::f64::consts::PI)
-            }
-        };
-        let duct = InsulatedDuct {
-            inside,
-            outside: None,
-            insulation,
-        };
-        Ok((duct, sheet.insulation.span))
+        trunk_duct(self.catalog, name)
     }
 
     /// The stretches of a trunk between two stations.
@@ -291,6 +260,42 @@ impl Walk<'_> {
         }
         ledger.enter(figure);
     }
+}
+
+/// A trunk pipe of the catalog as heat passes it, with the place of its insulation.
+pub(super) fn trunk_duct(catalog: &Catalog, name: &str) -> Result<(InsulatedDuct, Span), Gap> {
+    let Some(sheet) = catalog.trunk_pipes.get(name) else {
+        return Err(Gap::because(format!(
+            "no catalog holds the trunk pipe `{name}`"
+        )));
+    };
+    let unstated = |reason: Option<&'static str>, what: &str| {
+        Gap::because(format!(
+            "{what} of `{name}`: {}",
+            reason.unwrap_or("the catalog does not give it")
+        ))
+    };
+    let section = sheet
+        .section
+        .get()
+        .ok_or_else(|| unstated(sheet.section.reason(), "the section"))?;
+    let insulation = sheet
+        .insulation
+        .get()
+        .ok_or_else(|| unstated(sheet.insulation.reason(), "the insulation"))?;
+    let inside = match section {
+        Section::Round(d) | Section::Pipe(d) => d,
+        // A round duct of the same girth.
+        Section::Rectangular(w, h) => {
+            Length::nearest(2.0 * (w + h).to_inches() / std::f64::consts::PI)
+        }
+    };
+    let duct = InsulatedDuct {
+        inside,
+        outside: None,
+        insulation,
+    };
+    Ok((duct, sheet.insulation.span))
 }
 
 /// Walks all trunks of a unit; `leaving` is the air behind its coil, said by figure `start`.

@@ -19,7 +19,7 @@ pub(super) struct Asked<'a> {
     pub(super) unit: &'a AirHandler,
     pub(super) tap: &'a str,
     pub(super) circuit: &'a Circuit,
-    pub(super) air: Option<&'a SeasonAir>,
+    pub(super) air: Result<&'a SeasonAir, &'static str>,
     pub(super) dirt: Dirt,
     pub(super) own: Option<&'a Filter>,
     pub(super) vent: f64,
@@ -32,12 +32,9 @@ pub(super) struct Asked<'a> {
 /// Solves one circuit as asked.
 pub(super) fn answer(asked: &Asked<'_>) -> Result<Point, Gap> {
     let unit = asked.unit;
-    let Some(air) = asked.air else {
-        return Err(Gap::Unknown(
-            "no such air exists at the job's altitude and indoor design".to_owned(),
-            unit.span,
-        ));
-    };
+    let air = asked
+        .air
+        .map_err(|why| Gap::Unknown(why.to_owned(), unit.span))?;
     let tap = unit.sheet.blower.taps.get(asked.tap).ok_or(Gap::Silent)?;
     let blows = blows(unit, asked.tap, tap, air.rated())?;
     let circuit = asked.circuit;

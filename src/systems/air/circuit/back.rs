@@ -23,6 +23,8 @@ pub(super) struct Filter {
     pub(super) clean: LossCurve,
     pub(super) change: Pressure,
     pub(super) face: Option<Area>,
+    /// The flow at which the clean filter's curve ends, with its place.
+    pub(super) end: Option<(f64, Span)>,
 }
 
 /// A return as the job states it.
@@ -33,6 +35,10 @@ pub(super) struct Back {
     pub(super) grille: Option<LossCurve>,
     /// The grille's opening, whole.
     pub(super) opening: Option<Area>,
+    /// The flow at which the grille's curve ends, with its place.
+    pub(super) grille_end: Option<(f64, Span)>,
+    /// The duct that the job names.
+    pub(super) duct: Option<Span>,
     pub(super) filter: Option<Filter>,
     pub(super) section: Section,
     pub(super) length: Length,
@@ -89,6 +95,8 @@ impl Back {
             span: unit.span,
             grille: None,
             opening: None,
+            grille_end: None,
+            duct: None,
             filter: None,
             section: opening,
             length: Length::ZERO,
@@ -108,6 +116,7 @@ pub(super) fn own_filter(unit: &AirHandler) -> Option<(Filter, Span)> {
         clean: LossCurve::through(flow.value(), clean.value()),
         change,
         face: slot.face.get().and_then(duct).map(|face| face.area()),
+        end: None,
     };
     Some((filter, slot.change.span))
 }
@@ -185,7 +194,8 @@ fn one(model: &Model, catalog: &Catalog, unit: &AirHandler, entry: &Entry) -> Re
             if let Some(point) = sheet.points.first() {
                 rests.push((point.span, "loss of the grille".to_owned()));
             }
-            Some((curve, sheet.opening.get().and_then(area)))
+            let end = curve.end().zip(sheet.points.last().map(|point| point.span));
+            Some((curve, sheet.opening.get().and_then(area), end))
         }
         None => None,
     };
@@ -213,38 +223,41 @@ fn one(model: &Model, catalog: &Catalog, unit: &AirHandler, entry: &Entry) -> Re
                 .size
                 .get()
                 .map(|size| Area::new(size.length.to_inches() * size.width.to_inches()));
+            let end = clean.end().zip(sheet.clean.last().map(|point| point.span));
             Some(Filter {
                 clean,
                 change,
                 face,
+                end,
             })
         }
         None => None,
     };
-    let (section, roughness) =
-        match amount(model, entry, "duct", &what("duct"), |e| e.text("duct"))? {
-            Some((item, span)) => {
-                let sheet = catalog
-                    .trunk_pipes
-                    .get(&item)
-                    .ok_or_else(|| not_held(catalog, "the return duct", &item, span))?;
-                let (shape, at) = known(&sheet.section, "the section", &item)?;
-                let (roughness, rough_at) = known(&sheet.roughness, "the roughness", &item)?;
-                rests.push((span, item));
-                rests.push((at, "section of the return duct".to_owned()));
-                rests.push((rough_at, "roughness of the return duct".to_owned()));
-                (shape, roughness)
-            }
-            None => {
-                let port = &unit.sheet.ports.return_air.size;
-                let (shape, at) = known(port, "the return opening", &unit.name)?;
-                rests.push((
-                    at,
-                    "the unit's return opening, where no duct is named".to_owned(),
-                ));
-                (shape, Length::nearest(RETURN_ROUGHNESS * 12.0))
-            }
-        };
+    let named = amount(model, entry, "duct", &what("duct"), |e| e.text("duct"))?;
+    let named_at = named.as_ref().map(|(_, span)| *span);
+    let (section, roughness) = match named {
+        Some((item, span)) => {
+            let sheet = catalog
+                .trunk_pipes
+                .get(&item)
+                .ok_or_else(|| not_held(catalog, "the return duct", &item, span))?;
+            let (shape, at) = known(&sheet.section, "the section", &item)?;
+            let (roughness, rough_at) = known(&sheet.roughness, "the roughness", &item)?;
+            rests.push((span, item));
+            rests.push((at, "section of the return duct".to_owned()));
+            rests.push((rough_at, "roughness of the return duct".to_owned()));
+            (shape, roughness)
+        }
+        None => {
+            let port = &unit.sheet.ports.return_air.size;
+            let (shape, at) = known(port, "the return opening", &unit.name)?;
+            rests.push((
+                at,
+                "the unit's return opening, where no duct is named".to_owned(),
+            ));
+            (shape, Length::nearest(RETURN_ROUGHNESS * 12.0))
+        }
+    };
     let section = duct(section).ok_or(Gap::Silent)?;
     let measured = amount(model, entry, "measured", &what("length"), |e| {
         e.length("length")
@@ -269,8 +282,10 @@ fn one(model: &Model, catalog: &Catalog, unit: &AirHandler, entry: &Entry) -> Re
     Ok(Back {
         name,
         span: entry.span,
-        grille: grille.as_ref().map(|(curve, _)| curve.clone()),
-        opening: grille.and_then(|(_, opening)| opening),
+        grille: grille.as_ref().map(|(curve, ..)| curve.clone()),
+        grille_end: grille.as_ref().and_then(|(.., end)| *end),
+        opening: grille.and_then(|(_, opening, _)| opening),
+        duct: named_at,
         filter,
         section,
         length,

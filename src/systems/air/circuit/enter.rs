@@ -74,6 +74,7 @@ impl Desk<'_> {
             let suffix = format!("@summer.tap{tap}");
             self.point(circuit, (tap, Season::Summer, Dirt::Clean), &suffix, ledger);
         }
+        self.kept(circuit, ledger);
         let Some(set) = &self.unit.tap else {
             let gap = if self.model.is_open(self.unit.span, "tap") {
                 Gap::Unknown("the tap is not known yet".to_owned(), self.unit.span)
@@ -108,6 +109,49 @@ impl Desk<'_> {
             "-dirty",
             ledger,
         );
+    }
+
+    /// At each tap, the part of its airflow at the set tap that the run keeps which loses most.
+    fn kept(&self, circuit: &Circuit, ledger: &mut Ledger) {
+        let at = |tap: &str| match self.air.answer(tap, Season::Summer, Dirt::Clean) {
+            Some(Ok(point)) => Some(point),
+            _ => None,
+        };
+        let Some((set, own)) = self
+            .unit
+            .tap
+            .as_ref()
+            .and_then(|set| Some((&set.value, at(&set.value)?)))
+        else {
+            return;
+        };
+        for tap in self.unit.sheet.blower.taps.keys().filter(|tap| *tap != set) {
+            let Some(point) = at(tap) else { continue };
+            let least = circuit
+                .runs
+                .iter()
+                .filter_map(|run| {
+                    let (before, after) =
+                        (own.flows.get(run.segment)?, point.flows.get(run.segment)?);
+                    Some(100.0 * after.value() / before.value())
+                })
+                .fold(f64::INFINITY, f64::min);
+            if least.is_finite() {
+                ledger.enter(
+                    Figure::number(
+                        self.id("airflow-kept", &format!("@summer.tap{tap}")),
+                        least,
+                        Dimension::Ratio,
+                    )
+                    .formula(
+                        "airflow of a run at this tap ÷ that at the set tap, least of all runs",
+                    )
+                    .source(SOLVED)
+                    .input(self.id("airflow", &format!("@summer.tap{tap}")))
+                    .input(self.id("airflow", "")),
+                );
+            }
+        }
     }
 
     /// Enters that a figure is not known.
@@ -174,9 +218,7 @@ impl Desk<'_> {
         suffix: &str,
         ledger: &mut Ledger,
     ) {
-        let (Some(answer), Some(air)) =
-            (self.air.answer(tap, season, dirt), self.season_air(season))
-        else {
+        let Some(answer) = self.air.answer(tap, season, dirt) else {
             return;
         };
         let point = match answer {
@@ -189,6 +231,9 @@ impl Desk<'_> {
                 self.none(what, suffix, gap, ledger);
                 return;
             }
+        };
+        let Some(air) = self.season_air(season) else {
+            return;
         };
         let flow_id = self.id("airflow", suffix);
         let density = density_id(season);

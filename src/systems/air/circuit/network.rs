@@ -4,7 +4,7 @@ use crate::model::AirHandler;
 use crate::physics::air::DuctAir;
 use crate::physics::duct::{Section, velocity_pressure};
 use crate::physics::network::{Drive, Network, Node, Segment, Source};
-use crate::quantity::{AirFlow, Density, Length, Pressure, Viscosity};
+use crate::quantity::{AirFlow, Area, Density, Length, Pressure, Viscosity};
 use crate::source::Span;
 
 use super::back::Back;
@@ -32,6 +32,8 @@ pub(super) struct RunPart {
     pub(super) least: Option<(AirFlow, Span)>,
     /// Its outlet, with the least airflow that the catalog names it for and how far that mixes.
     pub(super) outlet: Option<(String, AirFlow, Length, Span)>,
+    /// Its outlet's name and the free area that the catalog states for it.
+    pub(super) free: Option<(String, Area, Span)>,
 }
 
 /// A circuit as drawn, before air and tap are chosen.

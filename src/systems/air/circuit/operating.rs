@@ -12,7 +12,7 @@ use super::back::{self, Dirt, Filter};
 use super::gap::Gap;
 use super::network::Circuit;
 use super::supply;
-use super::weather::{Season, SeasonAir, season_air};
+use super::weather::{Season, SeasonAir, no_air, season_air};
 
 /// One solved operating point.
 #[derive(Clone, Debug)]
@@ -154,7 +154,7 @@ fn one(
                 unit,
                 tap: name,
                 circuit,
-                air: air.as_ref(),
+                air: air.as_ref().ok_or(no_air(model)),
                 dirt,
                 own: own_filter.as_ref().map(|(filter, _)| filter),
                 vent,
@@ -196,7 +196,7 @@ fn one(
             unit,
             tap: set,
             circuit,
-            air: summer.as_ref(),
+            air: summer.as_ref().ok_or(no_air(model)),
             dirt: Dirt::Clean,
             own: None,
             vent,

@@ -47,6 +47,7 @@ impl Desk<'_> {
         if season == Season::Summer {
             self.orifices(circuit, ledger);
             reaches(circuit, point, ledger);
+            faces(circuit, point, ledger);
         }
         self.legs(point, season, &whole, ledger);
         self.returns(circuit, point, season, &whole, ledger);
@@ -155,6 +156,42 @@ impl Desk<'_> {
                     .source(SOLVED)
                     .input(id("airflow")),
             );
+            if season == Season::Summer {
+                ledger.enter(
+                    Figure::length(id("length"), back.length)
+                        .formula("length by tape, else the sum of its legs")
+                        .place(back.span, format!("return {}", back.name)),
+                );
+            }
+            if let Some(span) = back.duct {
+                let fpm = back.section.velocity(warm);
+                ledger.enter(
+                    Figure::number(id("duct-velocity"), fpm.value(), Dimension::Velocity)
+                        .formula("airflow ÷ inside area of the return duct")
+                        .input(id("airflow"))
+                        .place(span, "the return duct"),
+                );
+            }
+            let ends = [
+                ("grille", back.grille_end),
+                ("filter", back.filter.as_ref().and_then(|filter| filter.end)),
+            ];
+            for (what, end) in ends {
+                if let Some((end, span)) = end.filter(|_| season == Season::Summer) {
+                    ledger.enter(
+                        Figure::number(
+                            id(&format!("{what}-airflow-most")),
+                            end,
+                            Dimension::AirFlow,
+                        )
+                        .formula(format!(
+                            "flow at which the catalog's curve of the {what} ends"
+                        ))
+                        .source("the catalog")
+                        .place(span, "last point of the curve"),
+                    );
+                }
+            }
             if let Some(filter) = &back.filter {
                 let rated = air.back.density.value() / STANDARD_DENSITY;
                 let losses = [
@@ -257,6 +294,27 @@ fn reaches(circuit: &Circuit, point: &Point, ledger: &mut Ledger) {
             .source("ASHRAE Handbook—Fundamentals, Space Air Diffusion: throw of a free jet")
             .input(format!("run.{}.airflow", part.name))
             .place(*span, "reach of the outlet"),
+        );
+    }
+}
+
+/// How fast the air leaves each outlet whose free area the catalog states.
+fn faces(circuit: &Circuit, point: &Point, ledger: &mut Ledger) {
+    for part in &circuit.runs {
+        let (Some((outlet, free, span)), Some((flow, _))) =
+            (&part.free, circuit.flow_in(point, part.segment))
+        else {
+            continue;
+        };
+        ledger.enter(
+            Figure::number(
+                format!("outlet.{outlet}.velocity"),
+                flow.value() / (free.value() / 144.0),
+                Dimension::Velocity,
+            )
+            .formula("airflow ÷ free area of the outlet")
+            .input(format!("run.{}.airflow", part.name))
+            .place(*span, "free area of the outlet"),
         );
     }
 }

@@ -27,6 +27,11 @@ impl LossCurve {
         }
     }
 
+    /// The flow at which the curve ends.
+    pub(super) fn end(&self) -> Option<f64> {
+        self.points.last().map(|(flow, _)| *flow)
+    }
+
     /// Loss at a flow: on the straight line between the nearest points, by the square of flow beyond them.
     pub(super) fn at(&self, flow: f64) -> f64 {
         let after = self.points.partition_point(|(q, _)| *q <= flow);

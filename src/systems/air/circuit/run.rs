@@ -117,6 +117,10 @@ impl Walk<'_> {
                 .airflow
                 .get()
                 .map(|range| (range.least, tube.airflow.span)),
+            free: item.free.as_ref().and_then(|free| {
+                let area = free.get().filter(|area| area.value() > 0.0)?;
+                Some((out.name.clone(), area, free.span))
+            }),
             outlet: item
                 .airflow
                 .get()

@@ -105,6 +105,15 @@ pub(super) fn season_air(model: &Model, season: Season) -> Option<SeasonAir> {
     })
 }
 
+/// Why a season has no air.
+pub(super) const fn no_air(model: &Model) -> &'static str {
+    if model.job.altitude_unknown {
+        "the altitude is not known"
+    } else {
+        "no such air exists at the job's altitude and indoor design"
+    }
+}
+
 /// Id of the density of the supply air.
 pub(super) fn density_id(season: Season) -> String {
     format!("air.supply-density{}", season.suffix())
@@ -136,11 +145,7 @@ pub(super) fn enter(model: &Model, season: Season, air: Option<&SeasonAir>, ledg
         let id = format!("air.{what}{}", season.suffix());
         let mut figure = match air {
             Some(air) => Figure::number(id, of(air).value(), Dimension::Density),
-            None if model.job.altitude_unknown => Figure::unknown(id, "the altitude is not known"),
-            None => Figure::unknown(
-                id,
-                "no such air exists at the job's altitude and indoor design",
-            ),
+            None => Figure::unknown(id, no_air(model)),
         }
         .formula(format!(
             "density of {words}, at the standard pressure of the altitude"
