@@ -23,6 +23,7 @@ mod commands;
 mod corpus;
 mod edits;
 mod examples;
+mod faults;
 mod generate;
 mod layers;
 mod material;
