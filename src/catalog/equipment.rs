@@ -214,6 +214,8 @@ record! {
         place: Stated<FloatPlace>,
         /// Whether its contact opens when the water rises.
         opens_on_rise: Stated<bool>,
+        /// Height of the water at which it trips, above the bottom that it stands on.
+        trips: Option<Stated<Length>>,
         /// Terminals or leads.
         control: Named<Terminal>,
     }

@@ -50,6 +50,16 @@ words! {
         CopperRefrigerant = "copper refrigerant",
         /// Cross-linked polyethylene.
         Pex = "PEX",
+        /// CPVC.
+        Cpvc = "CPVC",
+        /// ABS.
+        Abs = "ABS",
+        /// Polyethylene.
+        Pe = "PE",
+        /// Galvanized steel.
+        Galvanized = "galvanized steel",
+        /// Soft vinyl tube, for pumps.
+        Vinyl = "vinyl",
     }
 
     /// What a cable carries.
@@ -112,6 +122,10 @@ record! {
         kerf: Stated<Length>,
         /// Greatest distance between supports, level.
         support: Stated<Length>,
+        /// Greatest distance between supports, upright.
+        support_upright: Option<Stated<Length>>,
+        /// Hottest air that it may stand in.
+        hottest: Option<Stated<Temperature>>,
         /// Insulation it comes with.
         insulation: Option<Stated<RValue>>,
         /// Price of a stock length.
@@ -184,6 +198,12 @@ record! {
         lift: Stated<Length>,
         /// What its tank holds.
         tank: Stated<Volume>,
+        /// What it pumps out each time it runs.
+        cycle: Option<Stated<Volume>>,
+        /// What the tank still takes once its overflow switch has tripped.
+        reserve: Option<Stated<Volume>>,
+        /// Whether it has a check valve of its own.
+        check_valve: Option<Stated<bool>>,
         /// Trade size of its outlet.
         outlet: Stated<Length>,
         /// Its box.
@@ -216,6 +236,8 @@ record! {
     Sealant, "a sealant" {
         /// What it is.
         type_of [type]: Stated<SealantType>,
+        /// The pipe that it joins, for primer and cement.
+        material: Option<Stated<PipeMaterial>>,
         /// Joint length that one pack covers.
         covers: Option<Stated<Length>>,
         /// Joints that one pack covers.

@@ -17,11 +17,14 @@ use super::house::{House, SolidKind};
 use super::job::{JobFacts, Stage};
 use super::mistakes::{JOB_MISSING, NEGATIVE_SIZE, STILL_OPEN, WAIVER_NOT_ALLOWED};
 use super::names::Names;
+use super::pan::Pan;
 use super::part::Part;
 use super::power::{Circuit, Disconnect, Panel};
+use super::pump::Pump;
 use super::waiver::Waiver;
 use super::{
-    air, beyond, controls, drain, equipment, house, job, part, power, references, stock, waiver,
+    air, beyond, controls, drain, equipment, house, job, pan, part, power, pump, references, stock,
+    waiver,
 };
 
 /// Kinds that a circuit can feed.
@@ -83,6 +86,10 @@ pub struct Model {
     pub runs: IndexMap<String, Run>,
     /// Drains by name.
     pub drains: IndexMap<String, Drain>,
+    /// Pans under units by name.
+    pub pans: IndexMap<String, Pan>,
+    /// Condensate pumps by name.
+    pub pumps: IndexMap<String, Pump>,
     /// Panels by name.
     pub panels: IndexMap<String, Panel>,
     /// Circuits by name.
@@ -344,6 +351,8 @@ pub fn build(
         house::hatch(&mut builder, entry);
     });
     equipment::enter_all(&mut builder, &entries);
+    pan::pans(&mut builder, &entries);
+    pump::pumps(&mut builder, &entries);
     of("access-path").for_each(|entry| {
         house::path(&mut builder, entry);
     });

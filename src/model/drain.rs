@@ -89,6 +89,8 @@ pub struct Drain {
     pub name: String,
     /// The unit it drains.
     pub unit: String,
+    /// The pan under the unit, where it drains that and not the unit's own.
+    pub pan: Option<String>,
     /// The port's name on the unit.
     pub port: Spanned<String>,
     /// The first pipe.
@@ -103,6 +105,14 @@ pub struct Drain {
     pub happenings: Vec<Happening>,
     /// Support spacing, where said.
     pub hangers: Option<Spanned<Length>>,
+    /// What it is wrapped in.
+    pub insulation: Option<Spanned<String>>,
+    /// What keeps the water in its trap from freezing.
+    pub freeze: Option<Spanned<String>>,
+    /// Where somebody sees it run.
+    pub seen: Option<Spanned<String>>,
+    /// Stories and rooms that it is said to pass through.
+    pub through: Vec<Spanned<String>>,
     /// Its end.
     pub ending: Option<Ending>,
     /// Whether an end is said to be open yet, or was misread.
@@ -130,6 +140,50 @@ impl Drain {
     pub fn end(&self) -> Point {
         self.legs.last().map_or(self.start, |leg| leg.end)
     }
+
+    /// The port's own name (`secondary-drain`); that of a pan is `pan`.
+    pub fn port_name(&self) -> &str {
+        match &self.pan {
+            Some(_) => "pan",
+            None => self.port.value.split_once('.').map_or("", |(_, port)| port),
+        }
+    }
+
+    /// Whether it carries water only when something else has failed: from a secondary port or a pan.
+    pub fn is_second_line(&self) -> bool {
+        self.port_name() != "drain"
+    }
+}
+
+/// Where the port of a drain stands, and whose it is: the unit, and the pan where it is a pan's.
+fn source(
+    builder: &mut Builder<'_>,
+    entry: &Entry,
+    port: &Spanned<String>,
+) -> Option<(String, Option<String>, Point)> {
+    let holder = port.value.split('.').next().unwrap_or_default();
+    let Some(pan) = builder.model.pans.get(holder) else {
+        let (unit, start) = builder.port(port)?;
+        return Some((unit, None, start));
+    };
+    let toward = entry
+        .body
+        .iter()
+        .find_map(|child| Direction::named(child.word.word))
+        .unwrap_or(Direction::Down);
+    let start = pan.outlet(toward)?;
+    Some((pan.unit.value.clone(), Some(pan.name.clone()), start))
+}
+
+/// The words that say where water goes.
+pub(super) fn ending(builder: &mut Builder<'_>, child: &Entry) -> Option<Ending> {
+    let how = child.text("how").known().zip(child.text("gap").known());
+    builder.text(child, "end").map(|to| Ending {
+        to,
+        how: how.map(|(a, b)| Spanned::new(format!("{} {}", a.value, b.value), a.span.to(b.span))),
+        distance: builder.length(child, "distance"),
+        span: child.span,
+    })
 }
 
 pub(super) fn drain(builder: &mut Builder<'_>, entry: &Entry) {
@@ -142,12 +196,16 @@ pub(super) fn drain(builder: &mut Builder<'_>, entry: &Entry) {
     let Some(port) = entry.text("port").known() else {
         return;
     };
-    let Some((unit, start)) = builder.port(&port) else {
+    let Some((unit, pan, start)) = source(builder, entry, &port) else {
         return;
+    };
+    let said = |builder: &mut Builder<'_>, word: &str, slot: &str| {
+        entry.child(word).and_then(|c| builder.text(c, slot))
     };
     let mut drain = Drain {
         name: name.value,
         unit,
+        pan,
         port,
         pipe: None,
         solvent: entry
@@ -159,6 +217,13 @@ pub(super) fn drain(builder: &mut Builder<'_>, entry: &Entry) {
         hangers: entry
             .child("hanger")
             .and_then(|c| builder.size(c, "spacing")),
+        insulation: said(builder, "insulation", "insulation"),
+        freeze: said(builder, "freeze-protection", "how"),
+        seen: said(builder, "seen", "place"),
+        through: entry
+            .children("through")
+            .filter_map(|child| child.text("space").known())
+            .collect(),
         ending: None,
         ending_open: false,
         span: entry.span,
@@ -251,15 +316,7 @@ pub(super) fn drain(builder: &mut Builder<'_>, entry: &Entry) {
             }
             "elbow" => Some(Mark::Elbow),
             "discharge" => {
-                let how = child.text("how").known().zip(child.text("gap").known());
-                drain.ending = builder.text(child, "end").map(|to| Ending {
-                    to,
-                    how: how.map(|(a, b)| {
-                        Spanned::new(format!("{} {}", a.value, b.value), a.span.to(b.span))
-                    }),
-                    distance: builder.length(child, "distance"),
-                    span: child.span,
-                });
+                drain.ending = ending(builder, child);
                 drain.ending_open |= drain.ending.is_none();
                 None
             }

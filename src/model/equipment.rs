@@ -71,6 +71,8 @@ pub struct AirHandler {
     pub fitted: Vec<Spanned<String>>,
     /// Measured suction at the pan, in. w.c.
     pub suction: Option<Spanned<f64>>,
+    /// Measured pressure at the pan, in. w.c., where the blower presses through the coil.
+    pub pressure: Option<Spanned<f64>>,
     /// Its head.
     pub span: Span,
     /// Its whole block.
@@ -359,6 +361,9 @@ fn air_handler(builder: &mut Builder<'_>, entry: &Entry) {
         suction: entry
             .child("suction")
             .and_then(|c| builder.real(c, "suction")),
+        pressure: entry
+            .child("pan-pressure")
+            .and_then(|c| builder.real(c, "pressure")),
         span: entry.span,
         whole: entry.whole,
         flawed: entry.flawed || entry.body_flawed,

@@ -117,7 +117,7 @@ fn kept(block: &str, word: &str, slot: &str) -> Option<Kept> {
         (_, "model" | "voltage-setting" | "fitted" | "catalog" | "standards" | "include", _) => {
             Kept::ByItsReader
         }
-        (_, "joint" | "insulation", _) => Kept::Words,
+        (_, "joint" | "insulation" | "seen", _) => Kept::Words,
         (_, "job" | "revision" | "prepared-by" | "address" | "origin", _) => Kept::Words,
         (_, "waive" | "note", _) => Kept::Words,
         _ => return None,

@@ -5,6 +5,7 @@ use crate::figures::{Figure, Ledger};
 use crate::model::{Drain, DrainLeg, Model};
 use crate::quantity::{Length, Slope};
 use crate::source::{Span, Spanned};
+use crate::systems::drain::most_spacing;
 
 /// Support of level plastic pipe where neither job nor catalog says (IRC Table P2605.1).
 const USUAL_SPACING: Length = Length::feet(4);
@@ -15,7 +16,7 @@ const UPRIGHT_SPACING: Length = Length::feet(10);
 const MOST_SUPPORTS: usize = 200;
 
 /// The spacing of level supports, where it is said, and whose it is.
-fn spacing(drain: &Drain, catalog: &Catalog) -> (Length, Option<Span>, &'static str) {
+pub(super) fn spacing(drain: &Drain, catalog: &Catalog) -> (Length, Option<Span>, &'static str) {
     if let Some(hangers) = drain.hangers {
         return (hangers.value, Some(hangers.span), "geometry");
     }
@@ -24,7 +25,14 @@ fn spacing(drain: &Drain, catalog: &Catalog) -> (Length, Option<Span>, &'static 
         .as_ref()
         .and_then(|pipe| catalog.pipes.get(&pipe.value));
     match pipe.and_then(|pipe| Some((pipe.support.get()?, pipe.support.span))) {
-        Some((spacing, span)) => (spacing, Some(span), "the stock's catalog"),
+        Some((spacing, span)) => {
+            // The catalog may ask for less than the code allows, never more.
+            let table = pipe.and_then(|pipe| most_spacing(pipe.material.get()?));
+            match table.filter(|(level, _)| *level < spacing) {
+                Some((level, _)) => (level, Some(span), "IRC Table P2605.1"),
+                None => (spacing, Some(span), "the stock's catalog"),
+            }
+        }
         None => (USUAL_SPACING, None, "IRC Table P2605.1"),
     }
 }

@@ -169,6 +169,13 @@ static AIR_HANDLER: &[Word] = &[
         "Measured suction at the drain pan, where the catalog gives none.",
         "suction 1.1 inwc",
     ),
+    Word::plain(
+        "pan-pressure",
+        "<pressure:pressure>",
+        Maybe,
+        "Measured pressure at the drain pan, where the blower stands before the coil and presses.",
+        "pan-pressure 0.4 inwc",
+    ),
 ];
 
 static OUTDOOR: &[Word] = &[

@@ -30,7 +30,8 @@ fn check(job: &Job<'_>, report: &mut Report) {
             .happenings
             .iter()
             .any(|happening| matches!(happening.mark, Mark::Cleanout { .. }));
-        if has || drain.flawed {
+        // A pan's drain stays dry; it is cleared from the pan.
+        if has || drain.flawed || drain.pan.is_some() {
             continue;
         }
         let mut finding = Finding::new(

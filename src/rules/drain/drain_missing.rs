@@ -31,7 +31,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             .model
             .drains
             .values()
-            .any(|drain| drain.unit == unit.name);
+            .any(|drain| drain.unit == unit.name && drain.pan.is_none());
         if !cools || drained || job.model.is_misread(&unit.name) {
             continue;
         }

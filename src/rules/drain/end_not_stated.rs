@@ -12,7 +12,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         severity: Severity::Error,
         source: "IRC M1411.3; IMC 307.2.1",
         why: Why {
-            checks: "A drain ends at a named place that the local code approves: never on a street, an alley, a walkway or where it is a nuisance.",
+            checks: "A drain, and the tube of a pump, ends at a named place that the local code approves: never on a street, an alley, a walkway or where it is a nuisance.",
             on_site: "The pipe ends where the crew had no more pipe, and the water ends in the wall.",
             fix: "Name the place and how the pipe ends there. What places are approved is local: ask.",
         },
@@ -24,7 +24,30 @@ pub(in crate::rules) static RULE: Rule = Rule {
     check,
 };
 
+/// Pumps whose tube goes nowhere.
+fn pumps(job: &Job<'_>, report: &mut Report) {
+    for pump in job.model.pumps.values() {
+        if pump.ending.is_some() || pump.flawed || job.model.is_open(pump.span, "discharge") {
+            continue;
+        }
+        report.find(
+            Finding::new(
+                &RULE.kind,
+                pump.span,
+                format!("pump `{}` does not say where its tube ends", pump.name),
+                "add `discharge to laundry-sink, air gap 2 in`, with the place it goes to",
+            )
+            .measured(
+                Shown::word("no end"),
+                Relation::Equal,
+                Shown::word("a named place"),
+            ),
+        );
+    }
+}
+
 fn check(job: &Job<'_>, report: &mut Report) {
+    pumps(job, report);
     for drain in job.model.drains.values() {
         if drain.ending.is_some() {
             continue;

@@ -37,3 +37,9 @@ pub(super) fn suction_place(job: &Job<'_>, drain: &Drain) -> Option<(Span, Strin
         format!("suction at the pan: {suction} at {flow} cfm with a {filter} filter"),
     ))
 }
+
+/// Whether the unit's pan stands under pressure instead of suction.
+pub(super) fn under_pressure(job: &Job<'_>, drain: &Drain) -> bool {
+    let id = format!("air-handler.{}.pan-suction", drain.unit);
+    job.ledger.real(&id).is_some_and(|suction| suction < 0.0)
+}

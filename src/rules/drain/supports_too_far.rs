@@ -3,6 +3,7 @@
 use crate::quantity::{Dimension, length_text, show_length};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
+use crate::systems::drain::most_spacing;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -12,7 +13,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         severity: Severity::Error,
         source: "IRC Table P2605.1; IMC Table 305.4",
         why: Why {
-            checks: "The supports of a level drain stand no further apart than its pipe allows: 4 ft for PVC.",
+            checks: "The supports of a level drain stand no further apart than its pipe allows: 4 ft for PVC and ABS, 3 ft for CPVC, 32 in for PEX, 6 ft for copper; upright pipe is held every 10 ft.",
             on_site: "The pipe sags between its supports; every sag is a trap that nobody drew.",
             fix: "Set supports at the distance named in the report.",
         },
@@ -42,9 +43,20 @@ fn check(job: &Job<'_>, report: &mut Report) {
             );
             continue;
         };
-        let own = Limit {
-            source: format!("the stock's catalog; {}", RULE.kind.source),
-            ..Limit::of_catalog(most, support.span)
+        // The catalog may ask for less than the code allows, never more.
+        let table = job
+            .catalog
+            .pipes
+            .get(&pipe.value)
+            .and_then(|pipe| most_spacing(pipe.material.get()?));
+        let own = match table {
+            Some((level, _)) if level < most => {
+                Limit::default_of(level, RULE.kind.source, RULE.kind.severity)
+            }
+            _ => Limit {
+                source: format!("the stock's catalog; {}", RULE.kind.source),
+                ..Limit::of_catalog(most, support.span)
+            },
         };
         let most = job.limit(
             &RULE.kind,

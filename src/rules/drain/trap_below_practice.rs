@@ -35,7 +35,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             continue;
         };
         // What floods or loses its seal is reported as that.
-        if drop.value <= suction || seal.value < least_seal {
+        if drop.value <= suction || seal.value < least_seal || super::under_pressure(job, drain) {
             continue;
         }
         let own = Limit::default_of(PRACTICE_MARGIN, RULE.kind.source, RULE.kind.severity);

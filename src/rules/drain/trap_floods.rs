@@ -40,7 +40,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             );
             continue;
         };
-        if drop.value > least {
+        if drop.value > least || super::under_pressure(job, drain) {
             continue;
         }
         let sixteenth = Length::sixteenths(1);

@@ -47,7 +47,8 @@ fn report_missing(job: &Job<'_>, unit: &AirHandler, drain: &Drain, report: &mut 
         .ledger
         .real(&format!("air-handler.{}.pan-suction", unit.name));
     let under_suction = suction.is_some_and(|suction| suction > 0.0);
-    if !required && !under_suction {
+    let under_pressure = super::under_pressure(job, drain);
+    if !required && !under_suction && !under_pressure {
         return;
     }
     let words = trap_words(job, drain);
@@ -62,8 +63,13 @@ fn report_missing(job: &Job<'_>, unit: &AirHandler, drain: &Drain, report: &mut 
         &RULE.kind,
         drain.span,
         format!(
-            "drain `{}` leaves a pan under suction without a trap",
-            drain.name
+            "drain `{}` leaves a pan under {} without a trap",
+            drain.name,
+            if under_pressure {
+                "pressure"
+            } else {
+                "suction"
+            }
         ),
         help,
     )
@@ -73,6 +79,11 @@ fn report_missing(job: &Job<'_>, unit: &AirHandler, drain: &Drain, report: &mut 
             unit.sheet.trap.required.span,
             "the catalog asks for a trap here",
         );
+    } else if let Some(pressure) = unit.pressure {
+        finding = finding
+            .label(pressure.span, "pressure at the pan")
+            .severity(Severity::Warning)
+            .source("common practice");
     } else {
         finding = finding.label(unit.sheet.suction.span, "suction at the pan");
     }
@@ -101,7 +112,7 @@ fn report_missing(job: &Job<'_>, unit: &AirHandler, drain: &Drain, report: &mut 
 
 fn check(job: &Job<'_>, report: &mut Report) {
     for drain in job.model.drains.values() {
-        if drain.flawed || drain.traps().next().is_some() {
+        if drain.flawed || drain.pan.is_some() || drain.traps().next().is_some() {
             continue;
         }
         if let Some(unit) = job.model.air_handlers.get(&drain.unit) {

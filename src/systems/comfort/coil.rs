@@ -47,6 +47,11 @@ pub(super) fn table_of(unit: &AirHandler) -> Result<CapacityTable, Gap> {
     CapacityTable::new(&points).map_err(|_| Gap::Silent)
 }
 
+/// The coil's table, where the catalog gives a whole one.
+pub(in crate::systems) fn held_table(unit: &AirHandler) -> Option<CapacityTable> {
+    table_of(unit).ok()
+}
+
 pub(super) struct Desk<'a> {
     pub(super) unit: &'a AirHandler,
     pub(super) design: &'a Design,

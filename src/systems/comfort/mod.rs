@@ -17,4 +17,5 @@ mod space;
 mod tube;
 mod way;
 
+pub(super) use coil::held_table;
 pub(super) use enter::enter;

@@ -9,7 +9,26 @@ use crate::source::Spanned;
 /// Least air gap (IPC 802.3.1).
 const LEAST_GAP: Length = Length::INCH;
 
-fn port_size(model: &Model, drain: &Drain) -> Figure {
+/// The outlet of a pan, by its stock item.
+fn pan_outlet(model: &Model, catalog: &Catalog, drain: &Drain, pan: &str) -> Figure {
+    let id = format!("drain.{}.port-size", drain.name);
+    let formula = "trade size of the pan's outlet";
+    let item = model.pans.get(pan).and_then(|pan| pan.item.as_ref());
+    let sheet = item.and_then(|item| catalog.pans.get(&item.value));
+    match sheet.and_then(|sheet| Some((sheet.drain.get()?, sheet.drain.span))) {
+        Some((size, span)) => Figure::length(id, size)
+            .source("the stock's catalog")
+            .place(span, "drain"),
+        None => Figure::unknown(id, "the size of the pan's outlet is not known")
+            .place(drain.port.span, drain.port.value.clone()),
+    }
+    .formula(formula)
+}
+
+fn port_size(model: &Model, catalog: &Catalog, drain: &Drain) -> Figure {
+    if let Some(pan) = &drain.pan {
+        return pan_outlet(model, catalog, drain, pan);
+    }
     let id = format!("drain.{}.port-size", drain.name);
     let formula = "trade size of the unit's drain port";
     let port = model.air_handlers.get(&drain.unit).and_then(|unit| {
@@ -66,7 +85,7 @@ fn of_pipe(
 /// Enters the figures of port, pipes and end.
 pub(super) fn enter(model: &Model, catalog: &Catalog, drain: &Drain, ledger: &mut Ledger) {
     let id = |what: &str| format!("drain.{}.{what}", drain.name);
-    ledger.enter(port_size(model, drain));
+    ledger.enter(port_size(model, catalog, drain));
     let named = drain
         .pipe
         .as_ref()

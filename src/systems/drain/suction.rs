@@ -146,6 +146,22 @@ pub(super) fn enter(unit: &AirHandler, ledger: &mut Ledger) {
             .filter(|_| solved)
             .unwrap_or_else(|| on_curve(unit, filter, curve, &flow))
     };
+    if let Some(pressure) = unit.pressure {
+        ledger.enter(flow);
+        for end in ["@clean", "@dirty", ""] {
+            ledger.enter(
+                Figure::number(
+                    format!("air-handler.{name}.pan-suction{end}"),
+                    -pressure.value.abs(),
+                    Dimension::Pressure,
+                )
+                .formula("pressure measured at the pan: below zero as a suction")
+                .place(pressure.span, "pan-pressure")
+                .source("measured on site"),
+            );
+        }
+        return;
+    }
     let clean = match unit.suction {
         Some(measured) => Figure::number(
             format!("air-handler.{name}.pan-suction@clean"),
