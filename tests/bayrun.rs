@@ -21,6 +21,7 @@ mod circuit;
 mod comfort;
 mod commands;
 mod corpus;
+mod drains;
 mod edits;
 mod examples;
 mod faults;

@@ -111,8 +111,8 @@ mod tests {
     fn cycles_are_those_that_one_counts() {
         let (drawn, inflow, pumps) = (0.2, 1.5, 30.0);
         let (mut level, mut on, mut starts) = (0.0, false, 0);
-        let dt = 1.0 / 3600.0;
-        for _ in 0..(100 * 3600) {
+        let dt = 1.0 / 36_000.0;
+        for _ in 0..(100 * 36_000) {
             level += inflow * dt - if on { pumps * dt } else { 0.0 };
             if !on && level >= drawn {
                 on = true;

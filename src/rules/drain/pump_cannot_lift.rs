@@ -1,6 +1,6 @@
 //! The pump moves more than comes to it, at the lift and through the tube that it has.
 
-use crate::quantity::{Dimension, show_pair};
+use crate::quantity::{Dimension, show_length, show_pair};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
 
@@ -49,14 +49,23 @@ fn check(job: &Job<'_>, report: &mut Report) {
         } else {
             format!("pump `{}` can't lift water that high", pump.name)
         };
-        let (found, needed) = show_pair(moves, comes, Dimension::Volume);
+        let head = |what: &str| job.ledger.length(&id(what));
+        let (found, relation, needed) = match (head("head"), head("head-most")) {
+            (Some(asked), Some(most)) if moves <= 0.0 => {
+                (show_length(asked), Relation::AtMost, show_length(most))
+            }
+            _ => {
+                let (found, needed) = show_pair(moves, comes, Dimension::Volume);
+                (found, Relation::AtLeast, needed)
+            }
+        };
         let mut finding = Finding::new(
             &RULE.kind,
             words,
             message,
             "use wider tube, a lower lift or a pump with more head",
         )
-        .measured(found, Relation::AtLeast, needed);
+        .measured(found, relation, needed);
         if let Some(sheet) = pump
             .model
             .as_ref()

@@ -2,6 +2,7 @@
 
 use crate::catalog::{Fitted, SafetyType};
 use crate::model::{AirHandler, Mark};
+use crate::quantity::{Length, length_text};
 use crate::rules::described::Trade;
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
@@ -44,6 +45,21 @@ fn has_second_drain(job: &Job<'_>, unit: &AirHandler) -> bool {
             .any(|happening| matches!(happening.mark, Mark::FloatSwitch(_)));
         drain.unit == unit.name && (drain.is_second_line() || switch || drain.flawed)
     })
+}
+
+/// A pan that passes, as one types it.
+fn pan_words(unit: &AirHandler) -> String {
+    let Some(cabinet) = unit.cabinet else {
+        return "add a `pan` under the unit with a `switch` in it".to_owned();
+    };
+    let (x, y, _) = cabinet.size();
+    let three = Length::inches(3);
+    format!(
+        "add `pan safety-pan under {} {{ size {} x {}, depth 2 in, switch \"…\" }}`",
+        unit.name,
+        length_text(x + three),
+        length_text(y + three)
+    )
 }
 
 fn check(job: &Job<'_>, report: &mut Report) {
@@ -91,7 +107,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                     "nothing catches the water when the drain of `{}` is stopped",
                     unit.name
                 ),
-                "add a `pan` under the unit with a `switch` in it",
+                pan_words(unit),
             ),
         };
         report.find(finding.measured(Shown::count(0), Relation::AtLeast, Shown::count(1)));

@@ -140,6 +140,13 @@ impl Desk<'_> {
                 })
             })
             .collect();
+        if let Some(last) = curve.last() {
+            ledger.enter(
+                Figure::length(self.id("head-most"), Length::nearest(last.head.value()))
+                    .formula("highest head that its curve holds, as a height of its water")
+                    .place(self.sheet.span, "pump's curve"),
+            );
+        }
         let Some(found) = running(&curve, |flow| tube.asked(flow)) else {
             ledger.enter(unknown("the catalog gives no whole curve of the pump"));
             return None;
