@@ -260,3 +260,50 @@ fn why_leads_from_an_outlet_s_air_to_the_lines_of_the_job() {
         assert!(text.contains(word), "{word}: {text}");
     }
 }
+
+const ZONES: &str = "zone far { room bed }\nzone near { room den, room hall }\ndamper d in main at 15 ft { zone far }\n";
+
+/// With a damper shut, the others get what they would get if the runs behind it were not there.
+#[test]
+fn a_zone_alone_is_the_circuit_without_the_runs_behind_the_shut_dampers() {
+    let whole = "include \"shell.bay\"\ninclude \"air.bay\"\n";
+    let zoned = check(&format!("{whole}{ZONES}"), |shop| shop);
+    let far = "run b3 from main at 16 ft, side north { tube \"2 in sound tube\", measured 12 ft, bends 2, through attic }\n";
+    let houses = root().join("tests/houses");
+    let read = |name: &str| std::fs::read_to_string(houses.join(name)).unwrap();
+    let trunk = read("trunk.bay");
+    assert!(trunk.contains(far));
+    let without = trunk.replace(far, "").replace("bayrun 1\n", "");
+    let rooms = read("rooms.bay")
+        .replace("bayrun 1\n", "")
+        .replace("  outlet b3 in ceiling at 10 ft, 9 ft\n", "");
+    let without = check(
+        &format!("include \"shell.bay\"\n{rooms}{without}"),
+        |shop| shop,
+    );
+    for what in ["airflow", "plenum-pressure"] {
+        let alone = real(&zoned, &format!("air-handler.ah.{what}@zone-near"));
+        let want = real(&without, &format!("air-handler.ah.{what}"));
+        assert!((alone / want - 1.0).abs() < 1e-9, "{what}: {alone} {want}");
+    }
+    let mut sum = 0.0;
+    for (_, runs) in RUNS {
+        for (run, _) in runs.iter().filter(|(run, _)| *run != "b3") {
+            let alone = real(&zoned, &format!("run.{run}.airflow@zone-near"));
+            let want = real(&without, &format!("run.{run}.airflow"));
+            assert!((alone / want - 1.0).abs() < 1e-9, "{run}: {alone} {want}");
+            assert!(alone > real(&zoned, &format!("run.{run}.airflow")));
+            sum += alone;
+        }
+    }
+    let all = real(&zoned, "air-handler.ah.airflow@zone-near");
+    assert!((sum / all - 1.0).abs() < 1e-9, "{sum} {all}");
+    assert!(zoned.ledger.get("run.b3.airflow@zone-near").is_none());
+    // Nothing is shut for the other: it is the whole.
+    let far = real(&zoned, "air-handler.ah.airflow@zone-far");
+    let whole = real(&zoned, "air-handler.ah.airflow");
+    assert!((far / whole - 1.0).abs() < 1e-9, "{far} {whole}");
+    // The coil of the zone alone has less air and a colder surface, or none that is warmer.
+    let surface = |suffix: &str| real(&zoned, &format!("coil.ah.surface-temperature{suffix}"));
+    assert!(surface("@zone-near") <= surface("") + 1e-9);
+}

@@ -532,3 +532,20 @@ fn an_altitude_not_known_is_the_reason_that_is_given() {
         Some("the altitude is not known")
     );
 }
+
+/// A further condition is reckoned like the summer design, and the coil's is its own.
+#[test]
+fn a_further_condition_has_its_own_coil() {
+    let twin = "condition twin, outdoor 93 F, indoor 75 F at 50 %RH\n  condition mild, outdoor 85 F, indoor 75 F at 50 %RH\n  origin ";
+    let lane = lane(&[("origin ", twin)], &[]);
+    for what in ["total", "sensible", "leaving-dry-bulb", "freeze-margin"] {
+        let of = |suffix: &str| real(&lane, &format!("coil.ah.{what}{suffix}"));
+        near(of("@twin"), of(""), 1e-9);
+    }
+    // At 85 °F outdoors the sheet's own rows: between 900 and 1200 cfm, 60 °F and 64 °F wet.
+    let wet = (real(&lane, "coil.ah.entering-wet-bulb@mild") - 60.0) / 4.0;
+    let flow = (real(&lane, "coil.ah.standard-airflow@mild") - 900.0) / 300.0;
+    let lerp = |a: f64, b: f64, x: f64| a + (b - a) * x;
+    let total = 1000.0 * lerp(lerp(45.1, 47.5, wet), lerp(47.2, 49.8, wet), flow);
+    near(real(&lane, "coil.ah.total@mild"), total, 1.0);
+}

@@ -46,6 +46,7 @@ pub static RULES: &[&Rule] = &[
     &air::vapor_retarder_missing::RULE,
     &air::outlet_velocity_outside::RULE,
     &air::joint_unsealed::RULE,
+    &air::zone_alone_strained::RULE,
     &controls::driven_past_safeties::RULE,
     &controls::call_reaches_nothing::RULE,
     &controls::call_not_driven::RULE,

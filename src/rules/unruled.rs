@@ -23,6 +23,7 @@ const ALSO: &[(&str, &str)] = &[
     ("obstacle", "ACC002"),
     ("wall", "ACC002"),
     ("roof-plane", "ACC002"),
+    ("damper", "AIR043"),
 ];
 
 /// Words that open a line of a rule's example, or that a rule judges without: what the rules judge.

@@ -378,3 +378,27 @@ fn a_page_says_why_a_figure_is_not_known() {
     let printed = plain(page(&packet, "air-ah"));
     assert!(printed.contains("de1: not known"), "{printed}");
 }
+
+/// Zones and further conditions have their page, with the figures of the ledger.
+#[test]
+fn zones_and_further_conditions_are_printed() {
+    let back = "filter \"24 x 24 in filter\", measured 8 ft }";
+    let zones = "\nventilation fresh to ah.return { flow 80 cfm }\nzone east { room kitchen, room dining }\nzone west { room living, room den }\ndamper de in main at 12 ft { zone east }\n";
+    let mild = "condition mild-damp, outdoor 85 F, indoor 74 F at 55 %RH\n  origin ";
+    let checked =
+        crate::comfort::lane(&[(back, &format!("{back}{zones}")), ("origin ", mild)], &[]);
+    let source = source(&checked);
+    let packet = compile(&source);
+    assert!(packet.faults(Words::english()).is_empty());
+    let zoned = plain(page(&packet, "zones-ah"));
+    for word in ["east", "west", "west alone", "damper de in main at 12 ft"] {
+        assert!(zoned.contains(word), "{word}: {zoned}");
+    }
+    let alone = checked
+        .ledger
+        .get("air-handler.ah.airflow@zone-west")
+        .unwrap();
+    assert!(zoned.contains(&alone.shown().text), "{zoned}");
+    assert!(plain(page(&packet, "coil-ah")).contains("condition mild-damp"));
+    assert!(plain(page(&packet, "return-ret")).contains("Mixed with outdoor air, winter"));
+}

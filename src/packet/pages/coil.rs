@@ -84,6 +84,33 @@ impl<'s> Sheet<'_, 's> {
         table
     }
 
+    /// What it does at the further conditions that the job names.
+    fn further(&self) -> Option<Table> {
+        let mut table = Table::new(vec![
+            Column::left(say("coil.condition")).wide(),
+            Column::right(say("coil.total")),
+            Column::right(say("coil.sensible")),
+            Column::right(say("coil.surface")),
+            Column::right(say("coil.margin")),
+        ]);
+        let mut any = false;
+        for condition in &self.source.model.job.conditions {
+            let id = |what: &str| format!("{}@{}", self.coil(what), condition.name);
+            if self.source.figure(&id("total")).is_none() {
+                continue;
+            }
+            any = true;
+            table.row([
+                Text::quote(self.source.files, condition.span),
+                self.source.of_or_mark(&id("total")),
+                self.source.of_or_mark(&id("sensible")),
+                self.source.of_or_mark(&id("surface-temperature")),
+                self.source.of_or_mark(&id("freeze-margin")),
+            ]);
+        }
+        any.then_some(table)
+    }
+
     /// In plain words what the margin means for the filter.
     fn words(&self) -> Vec<Block> {
         let mut out = Vec::new();
@@ -149,6 +176,10 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
             page.put(block);
         }
         page.put(Block::Table(sheet.heat()));
+        if let Some(table) = sheet.further() {
+            page.put(Block::heading(say("coil.further")));
+            page.put(Block::Table(table));
+        }
         page.put(Block::Ticks(vec![
             Tick::new(say("coil.look")),
             Tick::new(say("coil.thaw"))

@@ -45,6 +45,7 @@ mod trunk_holes;
 mod view;
 mod voltage;
 mod voltage_strip;
+mod zones;
 
 pub(super) use cut_tags::runs_of;
 pub use order::pages;

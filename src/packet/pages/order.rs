@@ -4,7 +4,7 @@ use super::source::PageSource;
 use super::{
     air_schematic, checked, coil, controls, cover, cut_tags, drain, fan_chart, feed, hot_water,
     line_set, order_list, other, pieces, plan, return_air, room_air, schedule, setting, sources,
-    start_up, trouble, trunk_chart, voltage,
+    start_up, trouble, trunk_chart, voltage, zones,
 };
 use crate::packet::page::Page;
 
@@ -34,6 +34,7 @@ const ORDER: &[AddPages] = &[
     start_up::add,
     room_air::add,
     fan_chart::add,
+    zones::add,
     coil::add,
     trouble::add,
     checked::add,

@@ -24,6 +24,7 @@ fn drawn(source: &PageSource<'_>, entry: &Entry, name: &str) -> Vec<Fact> {
         (say("return.face-velocity"), of("face-velocity")),
         (say("return.filter-velocity"), of("filter-velocity")),
         (say("return.loss"), of("loss")),
+        (say("return.gain"), of("gain")),
         (say("return.suction"), cabinet("cabinet-suction")),
         (
             say("return.suction-dirty"),
@@ -35,7 +36,28 @@ fn drawn(source: &PageSource<'_>, entry: &Entry, name: &str) -> Vec<Fact> {
             facts.push(Fact::new(name, Text::figure(figure)));
         }
     }
+    facts.extend(unit.into_iter().flat_map(|unit| mixed(source, unit)));
     facts
+}
+
+/// The air before the coil in both seasons, where outdoor air is mixed in.
+fn mixed(source: &PageSource<'_>, unit: &str) -> Vec<Fact> {
+    if source.figure(&format!("load.{unit}.ventilation")).is_none() {
+        return Vec::new();
+    }
+    [
+        (say("return.mixed-summer"), "coil", ""),
+        (say("return.mixed-winter"), "heat", "@winter"),
+    ]
+    .into_iter()
+    .filter_map(|(name, kind, suffix)| {
+        let of = |what: &str| source.known(&format!("{kind}.{unit}.entering-{what}{suffix}"));
+        let state = say("coil.state")
+            .with("dry", Text::figure(of("dry-bulb")?))
+            .with("wet", Text::figure(of("wet-bulb")?));
+        Some(Fact::new(name, state))
+    })
+    .collect()
 }
 
 fn facts(source: &PageSource<'_>, entry: &Entry, name: &str) -> Vec<Fact> {

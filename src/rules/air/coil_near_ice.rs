@@ -1,6 +1,7 @@
 //! The coil's surface stays well above the temperature at which the freeze cut-out opens.
 
 use crate::catalog::SafetyType;
+use crate::model::AirHandler;
 use crate::quantity::{Dimension, Temperature, show_pair, show_real};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Span, Why};
@@ -32,7 +33,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 type Setting = (f64, Span);
 
 /// The cut-out's opening and closing temperature.
-fn cut_out(unit: &crate::model::AirHandler) -> Option<(Setting, Option<Setting>)> {
+fn cut_out(unit: &AirHandler) -> Option<(Setting, Option<Setting>)> {
     let safety = unit
         .sheet
         .safeties
@@ -43,6 +44,63 @@ fn cut_out(unit: &crate::model::AirHandler) -> Option<(Setting, Option<Setting>)
         Some((stated.get()?.value(), stated.span))
     };
     Some((value(safety.opens.as_ref())?, value(safety.closes.as_ref())))
+}
+
+/// How far above the cut-out's opening the surface has to stay.
+pub(super) fn margin_limit(
+    job: &Job<'_>,
+    kind: &'static Kind,
+    unit: &AirHandler,
+    report: &mut Report,
+) -> Limit<f64> {
+    let own = match cut_out(unit) {
+        Some(((opens, _), Some((closes, span)))) if closes > opens => Limit {
+            severity: Severity::Warning,
+            ..Limit::of_catalog(closes - opens, span)
+        },
+        _ => Limit::default_of(USUAL, "common practice", Severity::Warning),
+    };
+    let name = ("margin", Dimension::TemperatureDifference);
+    job.limit(kind, name, Relation::AtLeast, own, report)
+}
+
+/// The same at the further conditions that the job names.
+fn at_conditions(job: &Job<'_>, unit: &AirHandler, limit: &Limit<f64>, report: &mut Report) {
+    let further = job.model.job.conditions.iter();
+    for condition in further.filter(|c| !matches!(c.name.as_str(), "summer" | "winter")) {
+        let real = |what: &str| {
+            let id = format!("coil.{}.{what}@{}", unit.name, condition.name);
+            job.ledger.real(&id)
+        };
+        let (Some(margin), Some(surface)) = (real("freeze-margin"), real("surface-temperature"))
+        else {
+            let thing = format!("air handler `{}` at {}", unit.name, condition.name);
+            let id = format!("coil.{}.freeze-margin@{}", unit.name, condition.name);
+            report.not_known(&RULE.kind, thing, (job.ledger, &id), condition.span);
+            continue;
+        };
+        if margin >= limit.value {
+            continue;
+        }
+        let opens = surface - margin;
+        let (found, needed) = show_pair(surface, opens + limit.value, Dimension::Temperature);
+        let mut finding = Finding::new(
+            &RULE.kind,
+            condition.span,
+            format!(
+                "the coil of `{}` comes near ice at condition `{}`",
+                unit.name, condition.name
+            ),
+            "raise the airflow, a higher `tap` or an easier return first, or keep the unit from cooling then",
+        )
+        .measured(found, Relation::AtLeast, needed)
+        .label(unit.span, "the unit");
+        finding = limit.mark(finding);
+        if margin <= 0.0 {
+            finding = finding.severity(Severity::Error);
+        }
+        report.find(finding);
+    }
 }
 
 fn check(job: &Job<'_>, report: &mut Report) {
@@ -60,15 +118,8 @@ fn check(job: &Job<'_>, report: &mut Report) {
             continue;
         };
         let settings = cut_out(unit);
-        let own = match settings {
-            Some(((opens, _), Some((closes, span)))) if closes > opens => Limit {
-                severity: Severity::Warning,
-                ..Limit::of_catalog(closes - opens, span)
-            },
-            _ => Limit::default_of(USUAL, "common practice", Severity::Warning),
-        };
-        let name = ("margin", Dimension::TemperatureDifference);
-        let mut limit = job.limit(&RULE.kind, name, Relation::AtLeast, own, report);
+        let mut limit = margin_limit(job, &RULE.kind, unit, report);
+        at_conditions(job, unit, &limit, report);
         if margin >= limit.value {
             continue;
         }

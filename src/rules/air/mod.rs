@@ -30,3 +30,4 @@ pub(super) mod trunk_end_open;
 pub(super) mod trunk_over_pressure;
 pub(super) mod trunk_too_fast;
 pub(super) mod vapor_retarder_missing;
+pub(super) mod zone_alone_strained;

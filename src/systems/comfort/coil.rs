@@ -2,7 +2,7 @@
 
 use crate::catalog::Catalog;
 use crate::figures::{Figure, Ledger};
-use crate::model::{AirHandler, Model};
+use crate::model::{AirHandler, Condition, Model};
 use crate::physics::coil::{
     CapacityTable, CoilState, Regime, TablePoint, Variable, standard_airflow, working,
 };
@@ -56,6 +56,8 @@ pub(super) struct Desk<'a> {
     pub(super) unit: &'a AirHandler,
     pub(super) design: &'a Design,
     pub(super) suffix: &'a str,
+    /// What the ids of its airflow end in.
+    pub(super) air: &'a str,
 }
 
 impl Desk<'_> {
@@ -64,7 +66,7 @@ impl Desk<'_> {
     }
 
     pub(super) fn air(&self, what: &str) -> String {
-        format!("air-handler.{}.{what}{}", self.unit.name, self.suffix)
+        format!("air-handler.{}.{what}{}", self.unit.name, self.air)
     }
 
     /// The blocks of the table around an airflow and an outdoor temperature.
@@ -263,6 +265,7 @@ fn at(
         unit: desk.unit,
         design: desk.design,
         suffix: desk.suffix,
+        air: desk.air,
     };
     let entering = intake.enter("coil", ledger)?;
     let dry_air = MassFlow::new(flow * 60.0 * density / (1.0 + entering.humidity_ratio().value()));
@@ -312,6 +315,7 @@ pub(super) fn enter(
         unit,
         design: &design,
         suffix: "",
+        air: "",
     };
     let cooled = at((model, catalog), &whole, set, ledger);
     if let Err(gap) = &cooled {
@@ -321,10 +325,47 @@ pub(super) fn enter(
         let suffix = format!("@summer.tap{tap}");
         let desk = Desk {
             suffix: &suffix,
+            air: &suffix,
             ..whole
         };
         // A tap that has no operating point has no coil either; the airflow says why.
         let _ = at((model, catalog), &desk, Some(tap.as_str()), ledger);
     }
+    for zone in model.entries.iter().filter(|e| e.word.word == "zone") {
+        let Some(name) = zone.text("name").known() else {
+            continue;
+        };
+        let suffix = format!("@zone-{}", name.value);
+        let desk = Desk {
+            suffix: &suffix,
+            air: &suffix,
+            ..whole
+        };
+        let _ = at((model, catalog), &desk, set, ledger);
+    }
+    conditions(model, catalog, (unit, set), ledger);
     cooled
+}
+
+/// The coil at the further conditions of the job, with the airflow of the set tap at summer design.
+fn conditions(
+    model: &Model,
+    catalog: &Catalog,
+    (unit, set): (&AirHandler, Option<&str>),
+    ledger: &mut Ledger,
+) {
+    let own = |condition: &&Condition| !matches!(condition.name.as_str(), "summer" | "winter");
+    for condition in model.job.conditions.iter().filter(own) {
+        let Ok(design) = Design::at(model, condition, Season::Summer) else {
+            continue;
+        };
+        let suffix = format!("@{}", condition.name);
+        let desk = Desk {
+            unit,
+            design: &design,
+            suffix: &suffix,
+            air: "",
+        };
+        let _ = at((model, catalog), &desk, set, ledger);
+    }
 }

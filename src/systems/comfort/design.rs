@@ -42,6 +42,8 @@ impl Season {
 /// A season's design.
 #[derive(Clone, Debug)]
 pub(super) struct Design {
+    /// `summer`, `winter`, or the name of a further condition.
+    pub(super) name: String,
     pub(super) season: Season,
     pub(super) outdoor: Spanned<f64>,
     pub(super) wet_bulb: Option<Spanned<f64>>,
@@ -71,6 +73,11 @@ impl Design {
         let Some(condition) = model.job.condition(word) else {
             return Err(Gap::because(format!("no {word} design is given")));
         };
+        Self::at(model, condition, season)
+    }
+
+    /// At a condition of the job, with what is usual in a season where it says no humidity.
+    pub(super) fn at(model: &Model, condition: &Condition, season: Season) -> Result<Self, Gap> {
         let altitude = model.job.altitude;
         let site = model
             .job
@@ -79,6 +86,7 @@ impl Design {
         let pressure = standard_pressure(site)
             .ok_or_else(|| Gap::because("the altitude lies outside the standard atmosphere"))?;
         Ok(Self {
+            name: condition.name.clone(),
             season,
             outdoor: stated(condition, condition.outdoor, "outdoors")?,
             wet_bulb: condition.wet_bulb,
@@ -106,7 +114,7 @@ impl Design {
 
     /// Adds what the rooms' air rests on.
     pub(super) fn cite(&self, figure: Figure) -> Figure {
-        let word = self.season.word();
+        let word = &self.name;
         let mut figure = figure.place(self.indoor.span, format!("{word} indoor temperature"));
         figure = match &self.humidity {
             Some(humidity) => figure.place(humidity.span, format!("{word} indoor humidity")),
@@ -132,7 +140,7 @@ impl Design {
     pub(super) fn cite_outdoor(&self, figure: Figure) -> Figure {
         figure.place(
             self.outdoor.span,
-            format!("{} outdoor temperature", self.season.word()),
+            format!("{} outdoor temperature", self.name),
         )
     }
 }

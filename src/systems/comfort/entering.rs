@@ -50,6 +50,8 @@ pub(super) struct Intake<'a> {
     pub(super) design: &'a Design,
     /// What the ids of the operating point end in.
     pub(super) suffix: &'a str,
+    /// What the ids of its airflow end in.
+    pub(super) air: &'a str,
 }
 
 /// Outdoor air brought in.
@@ -114,7 +116,7 @@ pub(super) fn brought(
 
 /// What is said of outdoor air's moisture.
 pub(super) fn cite_moisture(design: &Design, figure: Figure) -> Figure {
-    let word = design.season.word();
+    let word = &design.name;
     match &design.wet_bulb {
         Some(wet) => figure.place(wet.span, format!("{word} outdoor wet bulb")),
         None => figure.standard(format!(
@@ -125,7 +127,7 @@ pub(super) fn cite_moisture(design: &Design, figure: Figure) -> Figure {
 
 impl Intake<'_> {
     fn air(&self, what: &str) -> String {
-        format!("air-handler.{}.{what}{}", self.unit.name, self.suffix)
+        format!("air-handler.{}.{what}{}", self.unit.name, self.air)
     }
 
     /// Whether this is the set tap's own point, whose figures are entered once.
@@ -338,6 +340,7 @@ mod tests {
         let at = Span::new(crate::source::FileId::own(0), 0, 0);
         let said = |value: f64| Spanned { value, span: at };
         let design = Design {
+            name: "summer".to_owned(),
             season: Season::Summer,
             outdoor: said(95.0),
             wet_bulb: None,

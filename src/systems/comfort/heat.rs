@@ -135,6 +135,7 @@ fn of_water(
         unit,
         design,
         suffix: design.season.suffix(),
+        air: design.season.suffix(),
     };
     // The rooms' air, with what the return and outdoor air make of it.
     let room = intake.enter("heat", ledger)?;

@@ -91,6 +91,7 @@ impl Desk<'_> {
             unit: self.unit,
             design: self.design,
             suffix: self.design.season.suffix(),
+            air: self.design.season.suffix(),
         };
         let gains = intake.gains(ledger)?;
         if gains.is_empty() {

@@ -103,6 +103,7 @@ impl Desk<'_> {
                 _ => {}
             }
         }
+        self.zones(ledger);
         self.point(
             circuit,
             (&set.value, Season::Summer, Dirt::AtChange),
@@ -155,7 +156,7 @@ impl Desk<'_> {
     }
 
     /// Enters that a figure is not known.
-    fn none(&self, what: &str, suffix: &str, gap: &Gap, ledger: &mut Ledger) {
+    pub(super) fn none(&self, what: &str, suffix: &str, gap: &Gap, ledger: &mut Ledger) {
         let (Gap::Unknown(reason, span) | Gap::Fault(reason, span, _)) = gap else {
             return;
         };

@@ -16,6 +16,7 @@ mod split;
 mod suction;
 mod supply;
 mod weather;
+mod zone;
 
 pub(super) use enter::enter;
 pub(super) use operating::solve_all;

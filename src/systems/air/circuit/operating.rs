@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::catalog::Catalog;
-use crate::model::{AirHandler, Model};
+use crate::model::{AirHandler, Model, Run};
 use crate::quantity::{AirFlow, Pressure, Velocity};
 use crate::source::Span;
 
@@ -13,6 +13,7 @@ use super::gap::Gap;
 use super::network::Circuit;
 use super::supply;
 use super::weather::{Season, SeasonAir, no_air, season_air};
+use super::zone::{Zoned, each_alone};
 
 /// One solved operating point.
 #[derive(Clone, Debug)]
@@ -53,6 +54,8 @@ pub(in crate::systems) struct UnitAir {
     pub(super) answers: BTreeMap<Question, Result<Point, Gap>>,
     /// Runs that their orifice starves, with the tightest orifice that does not, solved anew; none when none does.
     pub(super) starved: Vec<(String, Option<String>)>,
+    /// Its zones, each alone at the set tap.
+    pub(super) zones: Vec<Zoned>,
 }
 
 impl UnitAir {
@@ -113,9 +116,14 @@ pub(in crate::systems) fn solve_all(model: &Model, catalog: &Catalog) -> Vec<Uni
         .collect()
 }
 
-fn circuit(model: &Model, catalog: &Catalog, unit: &AirHandler, own: bool) -> Result<Circuit, Gap> {
+fn circuit(
+    model: &Model,
+    catalog: &Catalog,
+    (unit, open): (&AirHandler, &dyn Fn(&Run) -> bool),
+    own: bool,
+) -> Result<Circuit, Gap> {
     let mut circuit = Circuit::new();
-    supply::build(model, catalog, unit, &mut circuit)?;
+    supply::build(model, catalog, (unit, open), &mut circuit)?;
     circuit.add_returns(back::returns(model, catalog, unit)?, unit, own);
     circuit.join();
     Ok(circuit)
@@ -127,7 +135,7 @@ fn one(
     unit: &AirHandler,
     [summer, winter]: &[Option<SeasonAir>; 2],
 ) -> UnitAir {
-    let clean = circuit(model, catalog, unit, false);
+    let clean = circuit(model, catalog, (unit, &|_| true), false);
     let filtered = clean
         .as_ref()
         .is_ok_and(|c| c.returns.iter().any(|(back, _)| back.filter.is_some()));
@@ -137,7 +145,7 @@ fn one(
     let set = unit.tap.as_ref().map(|tap| tap.value.as_str());
     if let Ok(clean) = &clean {
         let dirty_circuit = if clean.returns.is_empty() && own_filter.is_some() {
-            circuit(model, catalog, unit, true).ok()
+            circuit(model, catalog, (unit, &|_| true), true).ok()
         } else {
             None
         };
@@ -188,6 +196,7 @@ fn one(
         own_filter,
         answers,
         starved: Vec::new(),
+        zones: Vec::new(),
     };
     if let (Ok(circuit), Some(set)) = (&found.circuit, set)
         && let Some(Ok(point)) = found.answer(set, Season::Summer, Dirt::Clean)
@@ -203,7 +212,19 @@ fn one(
             start: Some(point),
             near: true,
         };
-        found.starved = starved(catalog, &asked, point);
+        let starved = starved(catalog, &asked, point);
+        let zones = each_alone(model, &unit.name, |open| {
+            let circuit = self::circuit(model, catalog, (unit, open), false)?;
+            let alone = Asked {
+                circuit: &circuit,
+                start: None,
+                near: false,
+                ..asked
+            };
+            let point = answer(&alone)?;
+            Ok((circuit, point))
+        });
+        (found.starved, found.zones) = (starved, zones);
     }
     found
 }

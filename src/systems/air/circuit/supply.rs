@@ -13,11 +13,11 @@ use super::items::{as_round, duct, fitting, known, not_held, pipe};
 use super::network::{Circuit, PLENUM};
 use super::split::{Leaves, Link};
 
-/// Builds every trunk that starts at a unit, with its branches and runs, into the circuit.
+/// Builds every trunk that starts at a unit, with its branches and the runs that are open, into the circuit.
 pub(super) fn build(
     model: &Model,
     catalog: &Catalog,
-    unit: &AirHandler,
+    (unit, open): (&AirHandler, &dyn Fn(&Run) -> bool),
     circuit: &mut Circuit,
 ) -> Result<(), Gap> {
     let trunks: Vec<&Trunk> = model
@@ -39,7 +39,7 @@ pub(super) fn build(
         }
     }
     let mut fed: BTreeMap<&str, Vec<&Run>> = BTreeMap::new();
-    for run in model.runs.values() {
+    for run in model.runs.values().filter(|run| open(run)) {
         if trunks.iter().any(|trunk| trunk.name == run.trunk.value) {
             fed.entry(run.trunk.value.as_str()).or_default().push(run);
         }
