@@ -3,7 +3,7 @@
 //!
 //! Source: Kays and London, Compact Heat Exchangers; the exact form by Mason's series (1955).
 
-use super::root::halve;
+use super::root::cross;
 use crate::quantity::{AirFlow, HeatFlow, Temperature, WaterFlow};
 
 /// The form of effectiveness in use.
@@ -123,8 +123,8 @@ pub fn rated_conductance(
     if !(wanted > 0.0 && wanted < reach) {
         return None;
     }
-    let units = halve(0.0, MOST_UNITS, 1e-15, |units| {
-        effectiveness(form, units, ratio) > wanted
+    let units = cross(0.0, MOST_UNITS, 1e-15, |units| {
+        effectiveness(form, units, ratio) - wanted
     });
     Some(HeatPerDegree(units * streams.least()))
 }

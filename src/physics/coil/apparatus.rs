@@ -4,7 +4,7 @@
 //! Equipment, Air-Cooling and Dehumidifying Coils (bypass factor and apparatus dew point).
 
 use super::super::psychrometrics::{MoistAir, NoSuchAir};
-use super::super::root::halve;
+use super::super::root::cross;
 use crate::quantity::{HeatFlow, Humidity, HumidityRatio, MassFlow, Temperature};
 
 /// Air behind a coil that takes `total` heat, `sensible` of it, from `dry_air`: W₂ from the latent part,
@@ -42,8 +42,9 @@ pub(super) fn saturated_at_enthalpy(like: &MoistAir, enthalpy: f64) -> Result<Mo
     if saturated(like, COLDEST)?.enthalpy().value() > enthalpy {
         return Err(NoSuchAir::Temperature);
     }
-    let t = halve(COLDEST, like.dry_bulb().value(), 1e-10, |t| {
-        saturated(like, t).is_ok_and(|air| air.enthalpy().value() > enthalpy)
+    // Where saturated air can't be, the search goes on below.
+    let t = cross(COLDEST, like.dry_bulb().value(), 1e-10, |t| {
+        saturated(like, t).map_or(f64::NEG_INFINITY, |air| air.enthalpy().value() - enthalpy)
     });
     saturated(like, t)
 }
@@ -75,19 +76,21 @@ pub fn apparatus(entering: &MoistAir, leaving: &MoistAir) -> Option<Apparatus> {
         return None;
     }
     let slope = (w1 - w2) / (t1 - t2);
-    let beyond = |t: f64| {
-        saturated(entering, t)
-            .is_ok_and(|air| air.humidity_ratio().value() <= w2 - slope * (t2 - t))
+    // How far saturation lies above the line; endless where there is no saturated air.
+    let over = |t: f64| {
+        saturated(entering, t).map_or(f64::INFINITY, |air| {
+            air.humidity_ratio().value() - (w2 - slope * (t2 - t))
+        })
     };
     let mut low = t2;
-    while !beyond(low) {
+    while over(low) > 0.0 {
         low -= STEP;
         if low < COLDEST {
             return None;
         }
     }
     let t3 = if low < t2 {
-        halve(low, (low + STEP).min(t2), 1e-10, |t| !beyond(t))
+        cross(low, (low + STEP).min(t2), 1e-10, over)
     } else {
         t2
     };

@@ -1,7 +1,7 @@
 //! The flow at which a coil's surface would reach a temperature at which water on it freezes.
 
 use super::super::psychrometrics::MoistAir;
-use super::super::root::halve;
+use super::super::root::cross;
 use super::table::CapacityTable;
 use super::working::{STANDARD, working};
 use crate::quantity::{MassFlow, Temperature};
@@ -30,7 +30,9 @@ pub fn freeze_flow(
         let state = working(table, entering, MassFlow::new(m), outdoor).ok()?;
         state.surface.map(Temperature::value)
     };
-    let warmer = |m: f64| surface(m).is_some_and(|surface| surface > temperature.value());
+    // A state that can't be is colder than any that is looked for.
+    let warmer =
+        |m: f64| surface(m).map_or(f64::NEG_INFINITY, |surface| surface - temperature.value());
     let (least, most) = table.airflows();
     let (low, high) = (
         0.1 * STANDARD * least.value(),
@@ -41,11 +43,10 @@ pub fn freeze_flow(
         Some(warmest) if warmest <= temperature.value() => return FreezeFlow::Always,
         Some(_) => {}
     }
-    // A state that can't be is colder than any that is looked for.
-    if warmer(low) {
+    if warmer(low) > 0.0 {
         return FreezeFlow::Never;
     }
-    let m = halve(low, high, 1e-3, warmer);
+    let m = cross(low, high, 1e-3, warmer);
     // A gap in the table's own figures may hide the crossing.
     match surface(m) {
         Some(found) if (found - temperature.value()).abs() < 0.05 => {

@@ -80,6 +80,9 @@ pub struct Capacity {
     pub beyond: Vec<Beyond>,
 }
 
+/// What does not count as outside, in a variable's own unit.
+const HAIR: f64 = 1e-9;
+
 /// Why points make no table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum TableFault {
@@ -165,7 +168,8 @@ fn look(level: &Level, wanted: &[(Variable, f64)], beyond: &mut Vec<Beyond>) -> 
     let Some((under, over, edge)) = around(axis, *x) else {
         return (0.0, 0.0);
     };
-    if let Some(edge) = edge {
+    // A wet bulb worked out from a humidity may miss the table's own last one by a hair.
+    if let Some(edge) = edge.filter(|edge| (edge - x).abs() > HAIR) {
         let new = Beyond {
             variable: *variable,
             edge,

@@ -7,7 +7,7 @@
 //! does to the outdoor unit is not in it.
 
 use super::super::psychrometrics::{MoistAir, NoSuchAir, standard_pressure};
-use super::super::root::halve;
+use super::super::root::cross;
 use super::apparatus::{COLDEST, apparatus, leaving_air, saturated_at_enthalpy};
 use super::table::{Beyond, Capacity, CapacityTable};
 use crate::quantity::{AirFlow, HeatFlow, HumidityRatio, Length, MassFlow, Temperature};
@@ -161,9 +161,9 @@ impl Inlet<'_> {
         found: Capacity,
     ) -> Result<CoilState, NoSuchAir> {
         let dry_bulb = self.entering.dry_bulb();
-        let turns = halve(self.wet_bulb.value(), dry_bulb.value(), 1e-9, |wet| {
+        let turns = cross(self.wet_bulb.value(), dry_bulb.value(), 1e-9, |wet| {
             let at = self.capacity(airflow, Temperature::new(wet));
-            at.sensible.value() < at.total.value() * (1.0 - SAME)
+            at.total.value() * (1.0 - SAME) - at.sensible.value()
         });
         let own = found.sensible.value() <= found.total.value() * (1.0 + SAME);
         // Where the table itself holds the dry coil, its figure stands.

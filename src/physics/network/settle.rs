@@ -24,6 +24,8 @@ const MOST_TURNS: u32 = 500;
 /// From which turn on steps are short, and from which very short.
 const PATIENT: u32 = 80;
 const WARY: u32 = 200;
+/// How much less well an answer is known that only says whether there is another one.
+const GLANCE: f64 = 100.0;
 /// Two answers differ when a flow does by this share of the blower's, and its loss by that of the largest pressure.
 const SAME: f64 = 1e-6;
 
@@ -47,14 +49,18 @@ pub fn settle(
 ) -> Result<Settled, Vec<Unsolvable>> {
     let mut first = prepare(network)?;
     first.begin();
-    let (residual, steps, turns) = come_to_rest(network, &mut first, &mut losses)?;
+    let (residual, steps, turns) = come_to_rest(network, &mut first, &mut losses, 1.0)?;
     let mut second = first.clone();
     for part in &mut second.parts {
         part.set_minor(part.minor() * 3.0);
     }
     second.lay();
-    come_to_rest(network, &mut second, &mut losses)?;
-    apart(network, &first, &second)?;
+    come_to_rest(network, &mut second, &mut losses, GLANCE)?;
+    if apart(network, &first, &second).is_err() {
+        // Before two answers are told apart, the other one is known as well as the first.
+        come_to_rest(network, &mut second, &mut losses, 1.0)?;
+        apart(network, &first, &second)?;
+    }
     first.check_curve()?;
     let minor = first.parts.iter().map(Resistance::minor).collect();
     Ok(Settled {
@@ -73,7 +79,7 @@ pub fn settle_near(
 ) -> Result<Settled, Vec<Unsolvable>> {
     let mut search = prepare(network)?;
     search.begin_near(near);
-    let (residual, steps, turns) = come_to_rest(network, &mut search, &mut losses)?;
+    let (residual, steps, turns) = come_to_rest(network, &mut search, &mut losses, 1.0)?;
     search.check_curve()?;
     let minor = search.parts.iter().map(Resistance::minor).collect();
     Ok(Settled {
@@ -110,11 +116,12 @@ fn apart(network: &Network, a: &Search<'_>, b: &Search<'_>) -> Result<(), Vec<Un
     }
 }
 
-/// Residual, steps and turns once nothing moves.
+/// Residual, steps and turns once nothing moves; `looser` says how much more may be left than at the least.
 fn come_to_rest(
     network: &Network,
     search: &mut Search<'_>,
     losses: &mut impl FnMut(&[AirFlow], &mut [f64]),
+    looser: f64,
 ) -> Result<(f64, u32, u32), Vec<Unsolvable>> {
     let mut wanted: Vec<f64> = vec![0.0; search.parts.len()];
     let mut moves: Vec<f64> = vec![0.0; search.parts.len()];
@@ -123,7 +130,8 @@ fn come_to_rest(
     let mut worst = 0;
     for turns in 0..MOST_TURNS {
         // Exact flows are worth their price only near the end.
-        let enough = if before < NEAR { ENOUGH } else { ROUGH };
+        let fine = ENOUGH * looser;
+        let enough = if before < NEAR { fine } else { ROUGH };
         let (residual, more) = search.descend(enough)?;
         steps += more;
         flows.clear();
@@ -150,8 +158,8 @@ fn come_to_rest(
             square += turned * turned;
             *last = of_own;
         }
-        if left <= AT_REST && most <= OF_OWN + residual / SMALL {
-            if enough <= ENOUGH {
+        if left <= AT_REST * looser && most <= OF_OWN * looser + residual / SMALL {
+            if enough <= fine {
                 return Ok((residual.max(left), steps, turns));
             }
             before = NEAR * 0.5;

@@ -4,7 +4,7 @@
 //! (range −148 to 392 °F). Saturation is over ice up to the triple point. Reference states: dry air
 //! at 0 °F, liquid water at 32 °F.
 
-use super::super::root::halve;
+use super::super::root::cross;
 use super::NoSuchAir;
 use crate::quantity::{
     Density, Enthalpy, Humidity, HumidityRatio, Length, Pressure, SpecificVolume, Temperature,
@@ -44,8 +44,13 @@ pub fn saturation_pressure(temperature: Temperature) -> Option<Pressure> {
 }
 
 pub(super) fn saturation_psi(f: f64) -> f64 {
+    libm::exp(saturation_logarithm(f))
+}
+
+/// Natural logarithm of the vapour pressure of saturated air in psia.
+fn saturation_logarithm(f: f64) -> f64 {
     let t = f + RANKINE;
-    let logarithm = if f <= TRIPLE_POINT {
+    if f <= TRIPLE_POINT {
         -1.021_416_5e4 / t - 4.893_242_8 - 5.376_579_4e-3 * t
             + 1.920_237_7e-7 * t * t
             + 3.557_583_2e-10 * t * t * t
@@ -55,8 +60,7 @@ pub(super) fn saturation_psi(f: f64) -> f64 {
         -1.044_039_7e4 / t - 11.294_650 - 2.702_235_5e-2 * t + 1.289_036_0e-5 * t * t
             - 2.478_068_1e-9 * t * t * t
             + 6.545_967_3 * libm::log(t)
-    };
-    libm::exp(logarithm)
+    }
 }
 
 /// Humidity ratio at a vapour pressure, both in psia.
@@ -221,19 +225,24 @@ impl MoistAir {
         }
         let vapour = self.vapour_psi();
         let dry = self.dry_bulb.value();
-        let dew = halve(COLDEST, dry, 1e-11, |f| saturation_psi(f) > vapour);
+        // Saturation is near a straight line in its logarithm.
+        let sought = libm::log(vapour);
+        let dew = cross(COLDEST, dry, 1e-11, |f| saturation_logarithm(f) - sought);
         Some(Temperature::new(dew))
     }
 
     /// Reading of a wet-bulb thermometer. Near 32 °F water and ice on the wick can give two readings;
-    /// this is the one that halving from dew point to dry bulb meets.
+    /// this is the one that the search from dew point to dry bulb meets.
     pub fn wet_bulb(&self) -> Temperature {
         let psia = self.pressure.psi();
         let dry = self.dry_bulb.value();
         let ratio = self.humidity_ratio.value();
         let low = self.dew_point().map_or(COLDEST, Temperature::value);
-        let wet = halve(low, dry, 1e-11, |f| {
-            saturation_psi(f) >= psia || ratio_at_wet_bulb(dry, f, psia) > ratio
+        let wet = cross(low, dry, 1e-11, |f| {
+            if saturation_psi(f) >= psia {
+                return f64::INFINITY;
+            }
+            ratio_at_wet_bulb(dry, f, psia) - ratio
         });
         Temperature::new(wet)
     }

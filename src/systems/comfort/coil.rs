@@ -1,14 +1,17 @@
 //! The cooling coil at the solved airflow: capacity, leaving air, moisture, surface, and how far that is from ice.
 
+use std::cell::Cell;
+
 use crate::catalog::Catalog;
 use crate::figures::{Figure, Ledger};
 use crate::model::{AirHandler, Condition, Model};
 use crate::physics::coil::{
-    CapacityTable, CoilState, Regime, TablePoint, Variable, standard_airflow, working,
+    CapacityTable, CoilState, FreezeFlow, Regime, TablePoint, Variable, standard_airflow, working,
 };
 use crate::physics::psychrometrics::MoistAir;
 use crate::quantity::{Dimension, MassFlow, Temperature};
 use crate::source::Span;
+use crate::systems::Purpose;
 
 use super::design::{Design, Season};
 use super::entering::Intake;
@@ -52,12 +55,32 @@ pub(in crate::systems) fn held_table(unit: &AirHandler) -> Option<CapacityTable>
     table_of(unit).ok()
 }
 
+/// What one unit's taps have in common.
 pub(super) struct Desk<'a> {
     pub(super) unit: &'a AirHandler,
     pub(super) design: &'a Design,
     pub(super) suffix: &'a str,
     /// What the ids of its airflow end in.
     pub(super) air: &'a str,
+    pub(super) table: &'a CapacityTable,
+    pub(super) frost: &'a Frost,
+}
+
+/// The flow at which ice begins hangs on the air that enters, not on the tap: the last one found, with its air.
+#[derive(Default)]
+pub(super) struct Frost(Cell<Option<(MoistAir, FreezeFlow)>>);
+
+impl Frost {
+    pub(super) fn at(&self, entering: &MoistAir, find: impl FnOnce() -> FreezeFlow) -> FreezeFlow {
+        match self.0.get() {
+            Some((known, flow)) if known == *entering => flow,
+            _ => {
+                let flow = find();
+                self.0.set(Some((*entering, flow)));
+                flow
+            }
+        }
+    }
 }
 
 impl Desk<'_> {
@@ -258,7 +281,6 @@ fn at(
 ) -> Result<Cooled, Gap> {
     let flow = known(ledger, &desk.air("airflow"))?;
     let density = known(ledger, "air.supply-density")?;
-    let table = table_of(desk.unit)?;
     let intake = Intake {
         model,
         catalog,
@@ -273,13 +295,13 @@ fn at(
         return Err(Gap::because("no air moves over the coil"));
     }
     let outdoor = Temperature::new(desk.design.outdoor.value);
-    let found = working(&table, &entering, dry_air, outdoor).map_err(|_| {
+    let found = working(desk.table, &entering, dry_air, outdoor).map_err(|_| {
         Gap::because(
             "so little air moves over the coil that the table's heat would freeze all of it",
         )
     })?;
     desk.numbers(&found, dry_air, ledger);
-    ice::enter(desk, (&found, &table, &entering), tap, ledger);
+    ice::enter(desk, (&found, &entering), tap, ledger);
     Ok(Cooled {
         leaving: found.leaving,
     })
@@ -289,6 +311,7 @@ fn at(
 pub(super) fn enter(
     (model, catalog): (&Model, &Catalog),
     unit: &AirHandler,
+    purpose: Purpose,
     ledger: &mut Ledger,
 ) -> Result<Cooled, Gap> {
     let design = Design::of(model, Season::Summer);
@@ -310,16 +333,28 @@ pub(super) fn enter(
             return Err(gap);
         }
     };
+    let table = match table_of(unit) {
+        Ok(table) => table,
+        Err(gap) => {
+            none(&gap, ledger);
+            return Err(gap);
+        }
+    };
     let set = unit.tap.as_ref().map(|tap| tap.value.as_str());
     let whole = Desk {
         unit,
         design: &design,
         suffix: "",
         air: "",
+        table: &table,
+        frost: &Frost::default(),
     };
     let cooled = at((model, catalog), &whole, set, ledger);
     if let Err(gap) = &cooled {
         none(gap, ledger);
+    }
+    if purpose == Purpose::Judging {
+        return cooled;
     }
     for tap in unit.sheet.blower.taps.keys() {
         let suffix = format!("@summer.tap{tap}");
@@ -343,7 +378,7 @@ pub(super) fn enter(
         };
         let _ = at((model, catalog), &desk, set, ledger);
     }
-    conditions(model, catalog, (unit, set), ledger);
+    conditions(model, catalog, (&whole, set), ledger);
     cooled
 }
 
@@ -351,7 +386,7 @@ pub(super) fn enter(
 fn conditions(
     model: &Model,
     catalog: &Catalog,
-    (unit, set): (&AirHandler, Option<&str>),
+    (whole, set): (&Desk<'_>, Option<&str>),
     ledger: &mut Ledger,
 ) {
     let own = |condition: &&Condition| !matches!(condition.name.as_str(), "summer" | "winter");
@@ -361,10 +396,10 @@ fn conditions(
         };
         let suffix = format!("@{}", condition.name);
         let desk = Desk {
-            unit,
             design: &design,
             suffix: &suffix,
-            air: "",
+            frost: &Frost::default(),
+            ..*whole
         };
         let _ = at((model, catalog), &desk, set, ledger);
     }

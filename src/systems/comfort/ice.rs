@@ -2,9 +2,7 @@
 
 use crate::catalog::{AirHandler as Sheet, AirPoint, SafetyType, Stated};
 use crate::figures::{Figure, Ledger};
-use crate::physics::coil::{
-    CapacityTable, CoilState, FreezeFlow, Regime, freeze_flow, standard_airflow,
-};
+use crate::physics::coil::{CoilState, FreezeFlow, Regime, freeze_flow, standard_airflow};
 use crate::physics::psychrometrics::MoistAir;
 use crate::quantity::{Dimension, Temperature};
 
@@ -29,22 +27,17 @@ pub(super) fn cut_out(
 /// Enters them at one operating point of a tap.
 pub(super) fn enter(
     desk: &Desk<'_>,
-    (found, table, entering): (&CoilState, &CapacityTable, &MoistAir),
+    (found, entering): (&CoilState, &MoistAir),
     tap: Option<&str>,
     ledger: &mut Ledger,
 ) {
-    desk.ice(found, (table, entering), ledger);
+    desk.ice(found, entering, ledger);
     desk.filter(tap, ledger);
 }
 
 impl Desk<'_> {
     /// Surface, margin to the cut-out, and the airflow at which it would open.
-    fn ice(
-        &self,
-        found: &CoilState,
-        (table, entering): (&CapacityTable, &MoistAir),
-        ledger: &mut Ledger,
-    ) {
+    fn ice(&self, found: &CoilState, entering: &MoistAir, ledger: &mut Ledger) {
         let none = Gap::because(
             "the coil's line does not meet saturation: no surface does what the table says",
         );
@@ -107,19 +100,22 @@ impl Desk<'_> {
             )
         });
         let Ok((opens, _)) = opens else { return };
-        self.freeze_airflow((table, entering), opens, cite, ledger);
+        self.freeze_airflow(entering, opens, cite, ledger);
     }
 
     fn freeze_airflow(
         &self,
-        (table, entering): (&CapacityTable, &MoistAir),
+        entering: &MoistAir,
         opens: f64,
         cite: impl Fn(Figure) -> Figure,
         ledger: &mut Ledger,
     ) {
         let id = self.id("freeze-airflow");
         let outdoor = Temperature::new(self.design.outdoor.value);
-        let flow = freeze_flow(table, entering, outdoor, Temperature::new(opens));
+        let table = self.table;
+        let flow = self.frost.at(entering, || {
+            freeze_flow(table, entering, outdoor, Temperature::new(opens))
+        });
         let standard = ledger.real(&self.id("standard-airflow"));
         let real = ledger.real(&self.air("airflow"));
         let never = Gap::because(
