@@ -4,6 +4,7 @@ use crate::catalog::{Catalog, Standards};
 use crate::figures::Ledger;
 use crate::model::{Model, Waiver};
 use crate::source::{Files, Finding, Severity, Span};
+use crate::systems::controls::{Netlist, Wiring};
 
 use super::registry::{RULES, kind_named};
 use super::rule::{Job, NotChecked, Report};
@@ -162,11 +163,13 @@ pub fn judge(
     standards: &Standards,
     earlier: Vec<Finding>,
 ) -> Judged {
+    let net = Netlist::of(model, catalog);
     let job = Job {
         model,
         ledger,
         catalog,
         standards,
+        wiring: &Wiring::of(&net, model, catalog),
     };
     let mut report = Report::default();
     for rule in RULES {

@@ -4,6 +4,7 @@ use crate::catalog::{Catalog, Standards};
 use crate::figures::Ledger;
 use crate::model::Model;
 use crate::source::{Finding, Kind, Span};
+use crate::systems::controls::Wiring;
 
 /// A wrong line and the right one, each compiled by a test inside a small house.
 #[derive(Clone, Copy, Debug)]
@@ -36,6 +37,8 @@ pub struct Job<'a> {
     pub catalog: &'a Catalog,
     /// The shop's thresholds.
     pub standards: &'a Standards,
+    /// Its control wiring.
+    pub wiring: &'a Wiring<'a>,
 }
 
 impl Job<'_> {

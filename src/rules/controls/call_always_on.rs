@@ -75,7 +75,7 @@ fn wrong_source(net: &Netlist, n: usize) -> Option<Finding> {
 }
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    let net = Netlist::of(job.model, job.catalog);
+    let net = job.wiring.net;
     for members in net.nets() {
         let Some((hot, power)) = members
             .iter()
@@ -87,10 +87,10 @@ fn check(job: &Job<'_>, report: &mut Report) {
             continue;
         };
         let word = call.call().map_or("", |(_, call)| asked(call));
-        let Some(span) = last_words(&net, *hot, *n).or_else(|| last_words(&net, *n, *hot)) else {
+        let Some(span) = last_words(net, *hot, *n).or_else(|| last_words(net, *n, *hot)) else {
             continue;
         };
-        if let Some(finding) = wrong_source(&net, *n) {
+        if let Some(finding) = wrong_source(net, *n) {
             report.find(finding);
             continue;
         }
@@ -105,7 +105,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 "land this conductor on the terminal it belongs to",
             )
             .measured(
-                Shown::word(from_to(&net, *hot, *n)),
+                Shown::word(from_to(net, *hot, *n)),
                 Relation::Not,
                 Shown::word("joined"),
             ),

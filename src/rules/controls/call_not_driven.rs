@@ -3,9 +3,7 @@
 use crate::catalog::{Call, CallSide, Role};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
-use crate::systems::controls::{
-    Circuit, Drive, Driver, Mend, Netlist, Place, Point, Wrong, serves,
-};
+use crate::systems::controls::{Drive, Driver, Mend, Netlist, Place, Point, Wrong, serves};
 
 use super::common_missing::feeds_itself;
 use super::{asked, lost_calls, wire_to_add};
@@ -254,19 +252,15 @@ fn at_words(net: &Netlist, finding: Finding, mend: Option<Mend>) -> Finding {
 }
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    let net = Netlist::of(job.model, job.catalog);
+    let net = job.wiring.net;
     // Without thermostat or cable the controls are not described yet.
     if net.flawed || job.model.cables.is_empty() || job.model.thermostats.is_empty() {
         return;
     }
-    let lost = lost_calls(job, &net);
-    let circuit = Circuit::of(&net, job.model, job.catalog);
+    let lost = lost_calls(job, net);
+    let circuit = &job.wiring.circuit;
     let shorted = circuit.is_shorted();
-    let faults = if shorted {
-        Vec::new()
-    } else {
-        circuit.faults()
-    };
+    let faults = job.wiring.faults();
     for (n, point) in net.points() {
         let (Place::Terminal { head, .. }, Some((CallSide::In, call))) =
             (&point.place, point.call())
@@ -280,7 +274,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let other = faults
             .iter()
             .any(|fault| fault.at == n && matches!(fault.wrong, Wrong::AtRest | Wrong::Meets(_)));
-        if other || is_swallowed(&net, n, call) {
+        if other || is_swallowed(net, n, call) {
             continue;
         }
         let mend = || {
@@ -290,16 +284,16 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let finding = match drives.iter().find(|drive| drive.driver != Driver::Power) {
             None if !drives.is_empty() || astray => None,
             None => {
-                not_driven(job, &net, n, call, *head).map(|finding| at_words(&net, finding, mend()))
+                not_driven(job, net, n, call, *head).map(|finding| at_words(net, finding, mend()))
             }
             Some(_)
                 if drives
                     .iter()
                     .any(|drive| drive.call.is_some_and(|c| serves(c, call))) =>
             {
-                open_loop(job, &net, n, *head).map(|finding| at_words(&net, finding, mend()))
+                open_loop(job, net, n, *head).map(|finding| at_words(net, finding, mend()))
             }
-            Some(drive) if drive.driver == Driver::Output => wrong_call(&net, n, call, drive),
+            Some(drive) if drive.driver == Driver::Output => wrong_call(net, n, call, drive),
             Some(_) => None,
         };
         if let Some(finding) = finding {

@@ -173,21 +173,21 @@ fn check(job: &Job<'_>, report: &mut Report) {
         }
         return;
     }
-    let net = Netlist::of(job.model, job.catalog);
-    let all = lost_calls(job, &net);
+    let net = job.wiring.net;
+    let all = lost_calls(job, net);
     for lost in &all {
         // The wire of this call leaves the thermostat at another terminal: reported there.
         let misplaced =
-            lost.ends.is_none() && all.iter().any(|other| takes_place(&net, other, lost));
+            lost.ends.is_none() && all.iter().any(|other| takes_place(net, other, lost));
         if misplaced {
             continue;
         }
         let meant = all
             .iter()
-            .find(|other| other.ends.is_none() && takes_place(&net, lost, other));
-        match meant.and_then(|meant| left_wrong(&net, lost, meant)) {
+            .find(|other| other.ends.is_none() && takes_place(net, lost, other));
+        match meant.and_then(|meant| left_wrong(net, lost, meant)) {
             Some(finding) => report.find(finding),
-            None => report_lost(job, &net, lost, report),
+            None => report_lost(job, net, lost, report),
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Kind, Severity, Why};
-use crate::systems::controls::{Netlist, Wrong};
+use crate::systems::controls::Wrong;
 
 use super::asked;
 use super::told::{finding, told};
@@ -28,8 +28,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    let net = Netlist::of(job.model, job.catalog);
-    for told in told(job, &net, report) {
+    let net = job.wiring.net;
+    for told in told(job, report) {
         if told.fault.wrong != Wrong::AtRest {
             continue;
         }
@@ -40,7 +40,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         );
         let other =
             "take out the wire or contact that closes the call of `{at}` for good".to_owned();
-        if let Some(finding) = finding(&RULE.kind, &net, &told, message, other) {
+        if let Some(finding) = finding(&RULE.kind, net, &told, message, other) {
             report.find(finding);
         }
     }

@@ -2,7 +2,7 @@
 
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Kind, Severity, Why};
-use crate::systems::controls::{Netlist, Wrong};
+use crate::systems::controls::Wrong;
 
 use super::asked;
 use super::told::{finding, told};
@@ -28,7 +28,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    let net = Netlist::of(job.model, job.catalog);
+    let net = job.wiring.net;
     // A heat pump runs on calls for heat and for cooling alike.
     let is_heat_pump = |n: usize| {
         let unit = net.at(n).and_then(|point| point.unit());
@@ -36,7 +36,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             point.unit() == unit && point.role() == Some(crate::catalog::Role::CallInReversing)
         })
     };
-    for told in told(job, &net, report) {
+    for told in told(job, report) {
         let Wrong::Other(carried) = told.fault.wrong else {
             continue;
         };
@@ -53,7 +53,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             "take out what feeds `{{at}}` on a call for {}",
             asked(carried)
         );
-        if let Some(finding) = finding(&RULE.kind, &net, &told, message, other) {
+        if let Some(finding) = finding(&RULE.kind, net, &told, message, other) {
             report.find(finding);
         }
     }

@@ -49,8 +49,8 @@ fn bridge(net: &Netlist, one: usize, other: usize) -> Option<Span> {
 }
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    let net = Netlist::of(job.model, job.catalog);
-    let lost = lost_calls(job, &net);
+    let net = job.wiring.net;
+    let lost = lost_calls(job, net);
     for members in net.nets() {
         let mut outs = members.iter().filter_map(|(n, point)| match point.call() {
             Some((CallSide::Out, call)) => Some((*n, *point, call)),
@@ -71,7 +71,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         if astray || powered {
             continue;
         }
-        let Some(span) = bridge(&net, one, other).or_else(|| last_words(&net, one, other)) else {
+        let Some(span) = bridge(net, one, other).or_else(|| last_words(net, one, other)) else {
             continue;
         };
         report.find(
@@ -85,7 +85,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 "take out the wire or splice that joins them",
             )
             .measured(
-                Shown::word(from_to(&net, one, other)),
+                Shown::word(from_to(net, one, other)),
                 Relation::Not,
                 Shown::word("joined"),
             ),

@@ -2,7 +2,7 @@
 
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Kind, Severity, Why};
-use crate::systems::controls::{Netlist, Wrong};
+use crate::systems::controls::Wrong;
 
 use super::told::{finding, told};
 
@@ -27,8 +27,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    let net = Netlist::of(job.model, job.catalog);
-    for told in told(job, &net, report) {
+    let net = job.wiring.net;
+    for told in told(job, report) {
         let Wrong::Meets(foreign) = told.fault.wrong else {
             continue;
         };
@@ -45,7 +45,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             "put a relay between the two transformers: its coil on `{}`, its contact alone on `{{at}}`",
             name(foreign)
         );
-        if let Some(finding) = finding(&RULE.kind, &net, &told, message, other) {
+        if let Some(finding) = finding(&RULE.kind, net, &told, message, other) {
             report.find(finding);
         }
     }

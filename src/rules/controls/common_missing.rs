@@ -3,7 +3,7 @@
 use crate::catalog::{CallSide, Feed, Role};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
-use crate::systems::controls::{Circuit, Netlist, Point};
+use crate::systems::controls::Point;
 
 use super::wire_to_add;
 
@@ -70,7 +70,7 @@ pub(super) fn feeds_itself(job: &Job<'_>, model: &str) -> bool {
 }
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    let net = Netlist::of(job.model, job.catalog);
+    let net = job.wiring.net;
     if net.flawed {
         return;
     }
@@ -84,13 +84,10 @@ fn check(job: &Job<'_>, report: &mut Report) {
         .find(|(_, point)| point.role() == Some(Role::Common) && point.kind() == "air-handler")
         .map(|(_, point)| point.name.clone());
     let Some(home) = home else { return };
-    let circuit = Circuit::of(&net, job.model, job.catalog);
-    let faults = if circuit.is_shorted() {
-        Vec::new()
-    } else {
-        circuit.faults()
-    };
-    let mended: Vec<usize> = faults
+    let circuit = &job.wiring.circuit;
+    let mended: Vec<usize> = job
+        .wiring
+        .faults()
         .iter()
         .filter_map(|fault| circuit.mend(fault))
         .map(|mend| mend.to)

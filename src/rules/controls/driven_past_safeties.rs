@@ -106,7 +106,7 @@ fn on_output(net: &Netlist, driven: &Point, drive: &Drive, words: &str) -> Optio
 }
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    let net = Netlist::of(job.model, job.catalog);
+    let net = job.wiring.net;
     for (n, point) in net.points() {
         let (Place::Terminal { kind, head, .. }, Some((CallSide::In, call))) =
             (&point.place, point.call())
@@ -116,7 +116,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         if !STOPPED.contains(kind) {
             continue;
         }
-        let Some(output) = output_for(&net, call) else {
+        let Some(output) = output_for(net, call) else {
             continue;
         };
         let Some(drive) = net
@@ -133,7 +133,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             .first()
             .and_then(|first| net.at(*first))
             .map_or("", |first| first.name.as_str());
-        if let Some(finding) = on_output(&net, point, &drive, &words) {
+        if let Some(finding) = on_output(net, point, &drive, &words) {
             if !report
                 .findings
                 .iter()
@@ -143,7 +143,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             }
             continue;
         }
-        let (span, straight) = fault(&net, &drive).unwrap_or((*head, false));
+        let (span, straight) = fault(net, &drive).unwrap_or((*head, false));
         let unit = output.split_once('.').map_or("", |(unit, _)| unit);
         let help = if straight {
             format!("land it on `{output}` instead; now: {words}")

@@ -72,7 +72,7 @@ fn call_on_common(net: &Netlist, hot: usize, cold: usize, call: Call) -> Option<
 }
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    let net = Netlist::of(job.model, job.catalog);
+    let net = job.wiring.net;
     let mut told: Vec<[String; 2]> = Vec::new();
     for members in net.nets() {
         let with = |role: Role| members.iter().find(|(_, point)| point.role() == Some(role));
@@ -108,7 +108,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         told.push(units);
         let called = hot_point.call().map(|(_, call)| call);
         if let Some(call) = called {
-            if let Some(finding) = call_on_common(&net, *hot, *cold, call) {
+            if let Some(finding) = call_on_common(net, *hot, *cold, call) {
                 report.find(finding);
             }
             continue;
@@ -118,7 +118,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         } else {
             (*hot, *cold)
         };
-        let Some(span) = last_words(&net, from, to) else {
+        let Some(span) = last_words(net, from, to) else {
             continue;
         };
         report.find(
@@ -129,7 +129,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 "land this conductor on the terminal it belongs to: power to power, common to common",
             )
             .measured(
-                Shown::word(from_to(&net, from, to)),
+                Shown::word(from_to(net, from, to)),
                 Relation::Not,
                 Shown::word("joined"),
             ),

@@ -163,7 +163,7 @@ fn loop_of(
 }
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    let net = Netlist::of(job.model, job.catalog);
+    let net = job.wiring.net;
     if net.flawed {
         return;
     }
@@ -187,7 +187,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             if !net.is_wired(*one) && !net.is_wired(*other) {
                 continue;
             }
-            if let Some(finding) = loop_of(job, &net, unit, name, [*one, *other]) {
+            if let Some(finding) = loop_of(job, net, unit, name, [*one, *other]) {
                 report.find(finding.label(safety.span, "the safety in the catalog"));
             }
         }

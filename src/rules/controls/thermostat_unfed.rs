@@ -3,7 +3,6 @@
 use crate::catalog::Role;
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
-use crate::systems::controls::Netlist;
 
 use super::{last_words, wire_to_add};
 
@@ -28,7 +27,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    let net = Netlist::of(job.model, job.catalog);
+    let net = job.wiring.net;
     if net.flawed {
         return;
     }
@@ -73,7 +72,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 .unwrap_or_else(|| "the hot side of a transformer".to_owned()),
         );
         if let Some((n, point)) = ends {
-            let span = last_words(&net, inlet, n).unwrap_or(thermostat.span);
+            let span = last_words(net, inlet, n).unwrap_or(thermostat.span);
             let mut finding = Finding::new(
                 &RULE.kind,
                 span,

@@ -45,16 +45,13 @@ fn is_told(net: &Netlist, circuit: &Circuit<'_>, fault: &Fault, report: &Report)
 }
 
 /// The faults of the job, the cause for each: what goes with the same landing is left out.
-pub(super) fn told(job: &Job<'_>, net: &Netlist, report: &Report) -> Vec<Told> {
+pub(super) fn told(job: &Job<'_>, report: &Report) -> Vec<Told> {
+    let (net, circuit) = (job.wiring.net, &job.wiring.circuit);
     if net.flawed || job.model.cables.is_empty() {
         return Vec::new();
     }
-    let circuit = Circuit::of(net, job.model, job.catalog);
-    if circuit.is_shorted() {
-        return Vec::new();
-    }
-    let mut left = circuit.faults();
-    left.retain(|fault| !is_told(net, &circuit, fault, report));
+    let mut left = job.wiring.faults().to_vec();
+    left.retain(|fault| !is_told(net, circuit, fault, report));
     let mut out = Vec::new();
     while !left.is_empty() {
         let fault = left.remove(0);
@@ -67,7 +64,7 @@ pub(super) fn told(job: &Job<'_>, net: &Netlist, report: &Report) -> Vec<Told> {
         if let Some(mend) = &mend {
             left.retain(|other| !circuit.is_mended(other, mend));
         }
-        let place = place(net, &circuit, &fault);
+        let place = place(net, circuit, &fault);
         out.push(Told { fault, mend, place });
     }
     out

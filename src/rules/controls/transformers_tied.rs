@@ -3,7 +3,6 @@
 use crate::catalog::Role;
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
-use crate::systems::controls::Netlist;
 
 use super::{from_to, last_words};
 
@@ -28,7 +27,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    let net = Netlist::of(job.model, job.catalog);
+    let net = job.wiring.net;
     for members in net.nets() {
         let mut hot = members
             .iter()
@@ -39,7 +38,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let Some((second, other)) = hot.find(|(_, point)| point.unit() != one.unit()) else {
             continue;
         };
-        let Some(span) = last_words(&net, *first, *second) else {
+        let Some(span) = last_words(net, *first, *second) else {
             continue;
         };
         report.find(
@@ -53,7 +52,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 "take the wire out and put a relay between the two",
             )
             .measured(
-                Shown::word(from_to(&net, *first, *second)),
+                Shown::word(from_to(net, *first, *second)),
                 Relation::Not,
                 Shown::word("joined"),
             ),

@@ -9,6 +9,7 @@ mod path;
 mod running;
 mod state;
 mod verdict;
+mod wiring;
 
 pub use circuit::{Circuit, Load, feeds_itself};
 pub use drive::{Drive, Driver};
@@ -17,3 +18,4 @@ pub use netlist::{Join, Netlist, Place, Point};
 pub use running::{Move, Running};
 pub use state::{State, serves};
 pub use verdict::{Fault, Mend, Wrong};
+pub use wiring::Wiring;

@@ -1,0 +1,40 @@
+//! The control wiring of a job as it is asked about again and again: built once, its faults found once.
+
+use std::cell::OnceCell;
+
+use crate::catalog::Catalog;
+use crate::model::Model;
+
+use super::{Circuit, Fault, Netlist};
+
+/// Terminals and conductors, the circuit they make, and what goes wrong when it runs.
+#[derive(Debug)]
+pub struct Wiring<'n> {
+    /// What is joined to what.
+    pub net: &'n Netlist,
+    /// The circuit.
+    pub circuit: Circuit<'n>,
+    faults: OnceCell<Vec<Fault>>,
+}
+
+impl<'n> Wiring<'n> {
+    /// The circuit over the netlist of a job.
+    pub fn of(net: &'n Netlist, model: &Model, catalog: &Catalog) -> Self {
+        Self {
+            net,
+            circuit: Circuit::of(net, model, catalog),
+            faults: OnceCell::new(),
+        }
+    }
+
+    /// What goes wrong at one call or another; nothing where a shorted transformer stops everything.
+    pub fn faults(&self) -> &[Fault] {
+        self.faults.get_or_init(|| {
+            if self.circuit.is_shorted() {
+                Vec::new()
+            } else {
+                self.circuit.faults()
+            }
+        })
+    }
+}
