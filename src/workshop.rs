@@ -16,7 +16,7 @@ use crate::rules::{Judged, Loosened, NotChecked, judge};
 use crate::source::{
     Counts, FileId, Files, Finding, ReadError, Reader, Severity, SourceFile, Span, Spanned,
 };
-use crate::systems::figure;
+use crate::systems::{Purpose, figure};
 
 /// A job that went through the pipeline.
 #[derive(Debug)]
@@ -164,11 +164,24 @@ impl<'r> Workshop<'r> {
             .collect()
     }
 
-    /// Checks the job at `path`, shown under `name`.
+    /// Checks the job at `path`, shown under `name`, with every figure and all its material.
     ///
     /// # Errors
     /// Only when the job file itself can't be read; all else is a finding.
     pub fn check(&self, path: &Path, name: &str) -> Result<Checked, ReadError> {
+        self.run(path, name, Purpose::Printing)
+    }
+
+    /// The same findings without what only pages, lists and `figures` show: no material, and no figures beyond what
+    /// the findings rest on.
+    ///
+    /// # Errors
+    /// As [`Self::check`].
+    pub fn judge(&self, path: &Path, name: &str) -> Result<Checked, ReadError> {
+        self.run(path, name, Purpose::Judging)
+    }
+
+    fn run(&self, path: &Path, name: &str, purpose: Purpose) -> Result<Checked, ReadError> {
         let root = Root::of(self.reader, path, self.root.as_deref())?;
         // Catalogs take half the time of one job: a second thread reads them while this one reads the job's
         // own lines; whoever is free takes the next.
@@ -206,16 +219,34 @@ impl<'r> Workshop<'r> {
         let standards = desk.standards(&entries, name);
         standards.link(&catalog, desk.findings);
         let model = build(entries, &files, &catalog, &mut findings);
-        let mut ledger = figure(&model, &catalog, &standards);
-        let mut material = take_off(&model, &catalog, &ledger);
-        for figure in std::mem::take(&mut material.figures) {
-            ledger.enter(figure);
-        }
+        let judged = |ledger: &Ledger, findings: Vec<Finding>| {
+            judge(&files, &model, ledger, &catalog, &standards, findings)
+        };
+        let mut ledger = figure(&model, &catalog, &standards, purpose);
+        let mut material = Material::default();
+        let told = match purpose {
+            Purpose::Judging => Some(judged(&ledger, findings.clone())),
+            Purpose::Printing => None,
+        };
+        // What is said of the air may rest on the figures that were left out: it is judged anew with all of them.
+        let told = match told {
+            Some(told) if !speaks_of_air(&told) => told,
+            _ => {
+                if purpose == Purpose::Judging {
+                    ledger = figure(&model, &catalog, &standards, Purpose::Printing);
+                }
+                material = take_off(&model, &catalog, &ledger);
+                for figure in std::mem::take(&mut material.figures) {
+                    ledger.enter(figure);
+                }
+                judged(&ledger, findings)
+            }
+        };
         let Judged {
             findings,
             not_checked,
             loosened,
-        } = judge(&files, &model, &ledger, &catalog, &standards, findings);
+        } = told;
         Ok(Checked {
             job: name.to_owned(),
             files,
@@ -229,6 +260,16 @@ impl<'r> Workshop<'r> {
             loosened,
         })
     }
+}
+
+/// Whether anything was found in the air side, or could not be checked.
+fn speaks_of_air(judged: &Judged) -> bool {
+    let air = |code: &str| {
+        ["AIR", "RET", "SIZ"]
+            .iter()
+            .any(|system| code.starts_with(system))
+    };
+    !judged.not_checked.is_empty() || judged.findings.iter().any(|finding| air(finding.kind.code))
 }
 
 /// What reading the YAML files of one job needs.

@@ -127,7 +127,7 @@ pub(super) fn check(
             }
         }
     };
-    let check_one = |job: &super::jobs::Wanted| workshop.check(&job.path, &job.name);
+    let check_one = |job: &super::jobs::Wanted| workshop.judge(&job.path, &job.name);
     let results: Vec<_> = if let [job] = jobs.as_slice() {
         // One job needs no more threads, and the end of the program frees it faster than we could.
         let line = check_one(job).map(|checked| one(&ManuallyDrop::new(checked)));

@@ -12,5 +12,6 @@ pub mod power;
 mod practice;
 mod profile;
 mod start_up;
+mod taps;
 
-pub use enter::figure;
+pub use enter::{Purpose, figure};

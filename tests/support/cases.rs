@@ -4,8 +4,8 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use bayrun::Workshop;
 use bayrun::source::{Disk, Face, render};
+use bayrun::{Checked, Workshop};
 
 /// One case and what checking it gave.
 pub struct Case {
@@ -70,7 +70,14 @@ pub fn run(path: &Path) -> Case {
         .to_string_lossy()
         .replace('\\', "/");
     let text = fs::read_to_string(path).unwrap();
-    let checked = Workshop::new(&Disk, None).check(path, &name).unwrap();
+    let workshop = Workshop::new(&Disk, None);
+    let checked = workshop.check(path, &name).unwrap();
+    let shown = |checked: &Checked| render(&checked.files, &checked.findings, Face::default());
+    let text_of_report = shown(&checked);
+    // With fewer figures the same is found.
+    let judged = workshop.judge(path, &name).unwrap();
+    assert_eq!(shown(&judged), text_of_report, "{name}");
+    assert_eq!(judged.counts(), checked.counts(), "{name}");
     let (mut found, mut elsewhere) = (Vec::new(), Vec::new());
     for finding in checked
         .findings
@@ -95,7 +102,7 @@ pub fn run(path: &Path) -> Case {
         marked: marks(&text),
         found,
         elsewhere,
-        text: render(&checked.files, &checked.findings, Face::default()),
+        text: text_of_report,
     }
 }
 

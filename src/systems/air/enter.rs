@@ -3,6 +3,7 @@
 use crate::catalog::{Catalog, Standards};
 use crate::figures::Ledger;
 use crate::model::Model;
+use crate::systems::Purpose;
 
 use super::{circuit, door, room, run, trunk};
 
@@ -11,12 +12,13 @@ pub(in crate::systems) fn enter(
     model: &Model,
     catalog: &Catalog,
     standards: &Standards,
+    purpose: Purpose,
     ledger: &mut Ledger,
 ) {
     room::enter(model, catalog, standards, ledger);
     trunk::enter(model, ledger);
     run::enter(model, ledger);
-    let units = circuit::solve_all(model, catalog);
+    let units = circuit::solve_all(model, catalog, purpose);
     circuit::enter(model, &units, ledger);
     door::enter(model, ledger);
 }

@@ -11,7 +11,7 @@ use crate::physics::coil::{
 use crate::physics::psychrometrics::MoistAir;
 use crate::quantity::{Dimension, MassFlow, Temperature};
 use crate::source::Span;
-use crate::systems::Purpose;
+use crate::systems::{Purpose, taps};
 
 use super::design::{Design, Season};
 use super::entering::Intake;
@@ -353,10 +353,7 @@ pub(super) fn enter(
     if let Err(gap) = &cooled {
         none(gap, ledger);
     }
-    if purpose == Purpose::Judging {
-        return cooled;
-    }
-    for tap in unit.sheet.blower.taps.keys() {
+    for tap in taps::wanted(unit, purpose) {
         let suffix = format!("@summer.tap{tap}");
         let desk = Desk {
             suffix: &suffix,
@@ -364,7 +361,7 @@ pub(super) fn enter(
             ..whole
         };
         // A tap that has no operating point has no coil either; the airflow says why.
-        let _ = at((model, catalog), &desk, Some(tap.as_str()), ledger);
+        let _ = at((model, catalog), &desk, Some(tap), ledger);
     }
     for zone in model.entries.iter().filter(|e| e.word.word == "zone") {
         let Some(name) = zone.text("name").known() else {

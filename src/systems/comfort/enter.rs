@@ -3,6 +3,7 @@
 use crate::catalog::Catalog;
 use crate::figures::{Figure, Ledger};
 use crate::model::{AirHandler, Model};
+use crate::systems::Purpose;
 
 use super::design::{Design, Season};
 use super::gap::{Gap, put};
@@ -34,15 +35,17 @@ fn runs_unknown(
 }
 
 fn season(
-    (model, catalog): (&Model, &Catalog),
+    (model, catalog, purpose): (&Model, &Catalog, Purpose),
     unit: &AirHandler,
     (season, winter): (Season, Option<&Design>),
     ledger: &mut Ledger,
 ) -> Option<Result<Settled, Gap>> {
     let cooled = match season {
         Season::Summer => {
-            let cooled = coil::enter((model, catalog), unit, ledger);
-            readings::enter(model, unit, ledger);
+            let cooled = coil::enter((model, catalog), unit, purpose, ledger);
+            if purpose == Purpose::Printing {
+                readings::enter(model, unit, ledger);
+            }
             Some(cooled)
         }
         Season::Winter => None,
@@ -79,7 +82,12 @@ fn season(
 }
 
 /// Every unit in summer, then in winter, then the house as a whole.
-pub(in crate::systems) fn enter(model: &Model, catalog: &Catalog, ledger: &mut Ledger) {
+pub(in crate::systems) fn enter(
+    model: &Model,
+    catalog: &Catalog,
+    purpose: Purpose,
+    ledger: &mut Ledger,
+) {
     insulation::enter(model, catalog, ledger);
     let winter = Design::of(model, Season::Winter).ok();
     for each in Season::BOTH {
@@ -87,7 +95,14 @@ pub(in crate::systems) fn enter(model: &Model, catalog: &Catalog, ledger: &mut L
             .air_handlers
             .values()
             .filter(|unit| !unit.flawed)
-            .filter_map(|unit| season((model, catalog), unit, (each, winter.as_ref()), ledger))
+            .filter_map(|unit| {
+                season(
+                    (model, catalog, purpose),
+                    unit,
+                    (each, winter.as_ref()),
+                    ledger,
+                )
+            })
             .collect();
         settle::house(each, &settled, ledger);
     }

@@ -6,6 +6,7 @@ use crate::catalog::Catalog;
 use crate::model::{AirHandler, Model, Run};
 use crate::quantity::{AirFlow, Pressure, Velocity};
 use crate::source::Span;
+use crate::systems::{Purpose, taps};
 
 use super::answer::{Asked, answer};
 use super::back::{self, Dirt, Filter};
@@ -107,12 +108,16 @@ impl Circuit {
 }
 
 /// All units of a job.
-pub(in crate::systems) fn solve_all(model: &Model, catalog: &Catalog) -> Vec<UnitAir> {
+pub(in crate::systems) fn solve_all(
+    model: &Model,
+    catalog: &Catalog,
+    purpose: Purpose,
+) -> Vec<UnitAir> {
     let airs = [Season::Summer, Season::Winter].map(|season| season_air(model, season));
     model
         .air_handlers
         .values()
-        .map(|unit| one(model, catalog, unit, &airs))
+        .map(|unit| one((model, catalog, purpose), unit, &airs))
         .collect()
 }
 
@@ -130,8 +135,7 @@ fn circuit(
 }
 
 fn one(
-    model: &Model,
-    catalog: &Catalog,
+    (model, catalog, purpose): (&Model, &Catalog, Purpose),
     unit: &AirHandler,
     [summer, winter]: &[Option<SeasonAir>; 2],
 ) -> UnitAir {
@@ -179,9 +183,9 @@ fn one(
             found
         };
         let mut last: Option<Point> = None;
-        for name in unit.sheet.blower.taps.keys() {
+        for name in taps::wanted(unit, purpose) {
             let found = put(name, Season::Summer, Dirt::Clean, last.as_ref());
-            if set == Some(name.as_str()) {
+            if set == Some(name) {
                 put(name, Season::Winter, Dirt::Clean, found.as_ref());
                 // The dirty filter's circuit may have a segment more.
                 let start = found.as_ref().filter(|_| dirty_circuit.is_none());
@@ -198,7 +202,9 @@ fn one(
         starved: Vec::new(),
         zones: Vec::new(),
     };
-    if let (Ok(circuit), Some(set)) = (&found.circuit, set)
+    // Which orifice would do instead is only said in a report.
+    if purpose == Purpose::Printing
+        && let (Ok(circuit), Some(set)) = (&found.circuit, set)
         && let Some(Ok(point)) = found.answer(set, Season::Summer, Dirt::Clean)
     {
         let asked = Asked {
