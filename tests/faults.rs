@@ -490,3 +490,74 @@ fn at_seven_thousand_feet_the_plenum_is_too_low_and_the_coil_gets_too_little() {
     has(&high, "SIZ006", "airflow");
     agrees(found_value(&high, "SIZ006"), standard);
 }
+
+#[test]
+fn a_tube_with_hardly_any_insulation_is_found_and_warms_its_air() {
+    let stock = [(
+        "    coil: 100 ft\n    insulation: 6 R",
+        "    coil: 100 ft\n    insulation: 1 R",
+    )];
+    let bare = lane(&[], &stock);
+    has(&bare, "AIR035", "run `hu1`");
+    near(found_value(&bare, "AIR035"), 1.0, 1e-9);
+    // A hollow cylinder of 2 in by 3 5/8 in whose flat thickness has R-1, still air outside, 10 ft at 128 °F.
+    let (flow, at) = (
+        real(&bare, "run.hu1.airflow"),
+        real(&bare, "run.hu1.take-off-temperature"),
+    );
+    let density = Air::at(55.0, 0.214_05, 840.0, 1.206e-5).density;
+    let jacket = libm::log(3.625 / 2.0) / (2.0 * PI * (0.8125 / 12.0));
+    let outside = 1.0 / (1.46 * PI * 3.625 / 12.0);
+    let reynolds = density * flow / (PI / 144.0) / 60.0 / 6.0 / 1.19e-5;
+    let film = 0.023 * libm::pow(reynolds, 0.8) * libm::pow(0.71, 0.4) * 0.0149 * 6.0;
+    let inside = 1.0 / (film * PI / 6.0);
+    let units = 10.0 / ((jacket + outside + inside) * flow * 60.0 * density * 0.2413);
+    let by_hand = 128.0 - (128.0 - at) * libm::exp(-units);
+    near(real(&bare, "run.hu1.supply-temperature"), by_hand, 0.15);
+    assert!(by_hand - at > 6.0, "{by_hand} {at}");
+}
+
+#[test]
+fn a_house_of_half_the_load_makes_the_unit_too_large() {
+    let path = root().join("examples/larkspur-lane/larkspur-lane.bay");
+    let text = std::fs::read_to_string(path).unwrap();
+    let mut edits: Vec<(String, String)> = Vec::new();
+    let mut loads = 0.0;
+    for line in text
+        .lines()
+        .filter(|line| line.contains("cooling sensible"))
+    {
+        let half = |what: &str| {
+            let words = between(line, what, &[" Btu/h"]).unwrap();
+            words.parse::<f64>().unwrap() / 2.0
+        };
+        let (sensible, latent) = (half("sensible "), half("latent "));
+        loads += sensible + latent;
+        edits.push((
+            line.to_owned(),
+            format!("  cooling sensible {sensible} Btu/h, latent {latent} Btu/h"),
+        ));
+    }
+    // Lines alike are changed together.
+    edits.sort();
+    edits.dedup();
+    let edits: Vec<(&str, &str)> = edits
+        .iter()
+        .map(|(a, b)| (a.as_str(), b.as_str()))
+        .collect();
+    let large = lane(&edits, &[]);
+    has(&large, "SIZ002", "`ah`");
+    // The sheet's rows between 900 and 1200 cfm, 60 °F and 64 °F wet, 85 °F and 95 °F outdoors.
+    let wet = (real(&large, "coil.ah.entering-wet-bulb") - 60.0) / 4.0;
+    let (w, _) = moist(75.0, 0.5, 840.0);
+    let hand = Hand::of(&[], 11.0).solve();
+    let density = Air::at(55.0, 0.214_05, 840.0, 1.206e-5).density;
+    let flow = (hand.whole * 60.0 * density / (1.0 + w) / 4.5 - 900.0) / 300.0;
+    let lerp = |a: f64, b: f64, x: f64| a + (b - a) * x;
+    let low = lerp(lerp(45.1, 47.5, wet), lerp(42.4, 44.7, wet), 0.8);
+    let high = lerp(lerp(47.2, 49.8, wet), lerp(44.4, 46.9, wet), 0.8);
+    let gives = 1000.0 * lerp(low, high, flow);
+    agrees(found_value(&large, "SIZ002"), gives);
+    let asked = loads + real(&large, "load.ah.duct-gain");
+    agrees(real(&large, "load.ah.total-share"), 100.0 * gives / asked);
+}

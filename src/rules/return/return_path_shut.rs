@@ -1,5 +1,6 @@
 //! With its doors shut, a room's air finds its way back without blowing the room up.
 
+use crate::model::Room;
 use crate::quantity::{Dimension, show_pair};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
@@ -18,7 +19,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         severity: Severity::Warning,
         source: "common practice, 3 Pa (from memory)",
         why: Why {
-            checks: "The pressure in a room with outlets, doors and no return of its own while its doors are shut: what its solved airflow takes to pass under the doors and through its transfer grilles, by the orifice formula, is at most 0.012 in. w.c. (3 Pa).",
+            checks: "The pressure in a room with outlets, doors and no return of its own while its doors are shut: what its solved airflow takes to pass under the doors and through its transfer grilles, by the orifice formula, is at most 0.012 in. w.c. (3 Pa). A hall, living room or kitchen without a drawn door is taken to be open.",
             on_site: "Behind the shut door the outlets weaken, the room stays warm, air is pressed into its walls, and the rest of the house draws from attic, garage and flues.",
             fix: "Cut the door higher, or give the room a transfer grille, a short duct to the hall, or a return of its own.",
         },
@@ -30,11 +31,22 @@ pub(in crate::rules) static RULE: Rule = Rule {
     check,
 };
 
+/// Whether a room that is fed is one that usually has a door: halls, living rooms and kitchens without a drawn one
+/// are taken to be open.
+fn shuts(room: &Room) -> bool {
+    let open = matches!(room.purpose.as_deref(), Some("hall" | "living" | "kitchen"));
+    !open && !room.outlets.is_empty() && !room.unconditioned && !room.flawed
+}
+
 fn check(job: &Job<'_>, report: &mut Report) {
     let own = Limit::default_of(MOST, RULE.kind.source, RULE.kind.severity);
     let name = ("pressure", Dimension::Pressure);
     let limit = job.limit(&RULE.kind, name, Relation::AtMost, own, report);
-    let mut undrawn = 0;
+    let back: Vec<String> = returns(job)
+        .filter_map(|entry| entry.child("in")?.text("room").known())
+        .map(|room| room.value)
+        .collect();
+    let mut undrawn: Vec<String> = Vec::new();
     for room in job.model.house.rooms.values() {
         let id = |what: &str| format!("room.{}.{what}", room.name);
         let shut = job.ledger.real(&id("open-area")) == Some(0.0);
@@ -61,8 +73,8 @@ fn check(job: &Job<'_>, report: &mut Report) {
                     (job.ledger, &id("door-pressure")),
                     room.span,
                 );
-            } else if !room.outlets.is_empty() && !room.unconditioned && !room.flawed {
-                undrawn += 1;
+            } else if shuts(room) && !back.contains(&room.name) {
+                undrawn.push(format!("room `{}`", room.name));
             }
             continue;
         };
@@ -88,14 +100,11 @@ fn check(job: &Job<'_>, report: &mut Report) {
         .measured(shown, Relation::AtMost, needed);
         report.find(limit.mark(finding));
     }
-    let back = returns(job)
-        .filter_map(|entry| entry.child("in")?.text("room").known())
-        .count();
-    if back > 0 && undrawn > back {
+    if !back.is_empty() && !undrawn.is_empty() {
         report.not_checked(
             &RULE.kind,
-            "rooms without a drawn door",
-            "whether a door shuts them off from the return is not said",
+            undrawn.join(", "),
+            "no door is drawn that says how the air gets back to the return",
             None,
         );
     }
