@@ -10,7 +10,7 @@ use super::stated::Stated;
 use super::tabulated::{AirPoint, Range, WaterPoint};
 use crate::quantity::{
     AirFlow, ApparentPower, Current, HeatFlow, Length, Mass, Power, Pressure, Temperature, Voltage,
-    WaterFlow,
+    Volume, WaterFlow,
 };
 
 words! {
@@ -134,6 +134,12 @@ record! {
         output: Stated<HeatFlow>,
         /// Hottest water it makes.
         hottest: Stated<Temperature>,
+        /// Loss of pressure of its water at one flow.
+        water_loss: Option<Stated<WaterPoint>>,
+        /// Water it holds.
+        water: Option<Stated<Volume>>,
+        /// Pressure at which its relief valve opens.
+        relief: Option<Stated<Pressure>>,
         /// Its box.
         size: Stated<Size>,
         /// Weight.

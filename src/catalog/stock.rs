@@ -36,6 +36,8 @@ words! {
         Vent = "vent",
         /// A shut-off valve.
         Valve = "valve",
+        /// A flow check of a heating loop.
+        FlowCheck = "flow check",
     }
 
     /// What a pipe is made of.
@@ -60,6 +62,8 @@ words! {
         Galvanized = "galvanized steel",
         /// Soft vinyl tube, for pumps.
         Vinyl = "vinyl",
+        /// Black steel.
+        Steel = "steel",
     }
 
     /// What a cable carries.
@@ -128,6 +132,8 @@ record! {
         hottest: Option<Stated<Temperature>>,
         /// Insulation it comes with.
         insulation: Option<Stated<RValue>>,
+        /// Hottest water it may carry.
+        hottest_water: Option<Stated<Temperature>>,
         /// Price of a stock length.
         price: Stated<Price>,
     }

@@ -63,6 +63,7 @@ fn dimension_named(name: &str) -> Option<Dimension> {
         "pressure" => Dimension::Pressure,
         "air-flow" => Dimension::AirFlow,
         "water-flow" => Dimension::WaterFlow,
+        "water-pressure" => Dimension::WaterPressure,
         "heat" => Dimension::HeatFlow,
         "weight" => Dimension::Mass,
         "volts" => Dimension::Voltage,

@@ -71,6 +71,7 @@ fn legs(entry: &Entry) -> Option<(Vec<PipeLeg>, Vec<Vec<PipeMark>>)> {
             "elbow" => PipeFittingType::Elbow,
             "vent" => PipeFittingType::Vent,
             "valve" => PipeFittingType::Valve,
+            "flow-check" => PipeFittingType::FlowCheck,
             word => {
                 if let Some(direction) = Direction::named(word) {
                     legs.push(PipeLeg {

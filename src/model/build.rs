@@ -22,9 +22,10 @@ use super::part::Part;
 use super::power::{Circuit, Disconnect, Panel};
 use super::pump::Pump;
 use super::waiver::Waiver;
+use super::water::HotWater;
 use super::{
     air, beyond, controls, drain, equipment, house, job, pan, part, power, pump, references, stock,
-    waiver,
+    waiver, water,
 };
 
 /// Kinds that a circuit can feed.
@@ -98,6 +99,8 @@ pub struct Model {
     pub disconnects: IndexMap<String, Disconnect>,
     /// Control cables by name.
     pub cables: IndexMap<String, Cable>,
+    /// Hot water: pipes, boilers, coils, circulators, radiators.
+    pub water: HotWater,
     /// Every named thing, in the order written.
     pub parts: Vec<Part>,
     /// Every entry, for what has no type of its own yet.
@@ -365,6 +368,7 @@ pub fn build(
     of("circuit").for_each(|entry| power::circuit(&mut builder, entry));
     of("disconnect").for_each(|entry| power::disconnect(&mut builder, entry));
     of("cable").for_each(|entry| controls::cable(&mut builder, entry));
+    water::read(&mut builder, &entries);
     beyond::rest(&mut builder, &entries);
     equipment::settle(&mut builder, &entries);
     references::settle(&mut builder, &entries);

@@ -21,6 +21,8 @@ mod references;
 mod station;
 mod stock;
 mod waiver;
+mod water;
+mod water_loop;
 
 pub use air::{Fitting, FittingKind, Run, Trunk, TrunkLeg};
 pub use build::{Model, Open, build};
@@ -39,3 +41,7 @@ pub use power::{Circuit, Disconnect, Landing, Panel};
 pub use pump::Pump;
 pub use station::nearest_clear;
 pub use waiver::Waiver;
+pub use water::{
+    Boiler, Circulator, HotWater, Radiators, WaterCoil, WaterEnd, WaterLeg, WaterMark, WaterPipe,
+};
+pub use water_loop::{WaterLoop, WaterPart};

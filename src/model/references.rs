@@ -76,6 +76,7 @@ fn carriers(word: &str, slot: &str) -> Carriers {
         (_, "zone") => &["zone"],
         (_, "panel") => &["panel"],
         (_, "pipe") => &["water-pipe"],
+        ("radiators", "boiler") => &["boiler"],
         (_, "conductor") => &["cable"],
         _ => return Carriers::Anything,
     })

@@ -53,12 +53,18 @@ pub enum Dimension {
     Density,
     /// A rate of mass, pounds per hour.
     MassFlow,
+    /// A height of the liquid that moves in a loop, feet; worked out, never written.
+    Head,
+    /// A pressure of water above the air's, pounds per square inch; written as a pressure.
+    WaterPressure,
+    /// A speed of water, feet per second; written as a velocity.
+    WaterSpeed,
     /// A bare number.
     Count,
 }
 
 impl Dimension {
-    /// Every dimension.
+    /// Every dimension that is written.
     pub const ALL: &'static [Self] = &[
         Self::Length,
         Self::Slope,
@@ -116,6 +122,9 @@ impl Dimension {
             Self::Duration => "time",
             Self::Density => "density",
             Self::MassFlow => "flow of weight",
+            Self::Head => "head",
+            Self::WaterPressure => "water pressure",
+            Self::WaterSpeed => "speed of water",
             Self::Count => "plain number",
         }
     }
@@ -148,6 +157,9 @@ impl Dimension {
             Self::Duration => "s",
             Self::Density => "lb/ft3",
             Self::MassFlow => "lb/h",
+            Self::Head => "ft of head",
+            Self::WaterPressure => "psi",
+            Self::WaterSpeed => "ft/s",
             Self::Count => return None,
         })
     }
@@ -189,6 +201,9 @@ impl Dimension {
             Self::Duration => "90 s",
             Self::Density => "0.075 lb/ft3",
             Self::MassFlow => "12 lb/h",
+            Self::Head => "8 ft of head",
+            Self::WaterPressure => "18 psi",
+            Self::WaterSpeed => "4 ft/s",
             Self::Count => "4",
         }
     }

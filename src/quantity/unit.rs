@@ -184,6 +184,10 @@ impl Unit {
             (Dimension::AirFlow, Dimension::WaterFlow) if self.name != "cfm" => {
                 Some((self.factor * CFM / GALLON * 60.0, 0.0))
             }
+            (Dimension::Pressure, Dimension::WaterPressure) => {
+                Some((self.factor * INWC / 6894.757293168, 0.0))
+            }
+            (Dimension::Velocity, Dimension::WaterSpeed) => Some((self.factor / 60.0, 0.0)),
             (Dimension::Ratio, Dimension::Humidity) => Some((1.0, 0.0)),
             // 1 % is an eighth of an inch per foot in the trade's mouth, 0.12 in exactly.
             (Dimension::Ratio, Dimension::Slope) => Some((0.12, 0.0)),

@@ -212,10 +212,38 @@ static BOILER: &[Word] = &[
     ),
     Word::plain(
         "kind",
-        "<kind:condensing|conventional|steam>",
+        "<kind:condensing|conventional|steam|water-heater>",
         Maybe,
         "What sort of boiler it is.",
         "kind conventional",
+    ),
+    Word::plain(
+        "fill",
+        "<pressure:water-pressure>",
+        Maybe,
+        "The pressure that the loop is filled to, cold, on the boiler's gauge.",
+        "fill 18 psi",
+    ),
+    Word::plain(
+        "relief",
+        "<pressure:water-pressure>",
+        Maybe,
+        "The pressure at which its relief valve opens.",
+        "relief 30 psi",
+    ),
+    Word::plain(
+        "backflow-preventer",
+        "",
+        Maybe,
+        "The fill line has a backflow preventer.",
+        "backflow-preventer",
+    ),
+    Word::plain(
+        "mixing-valve",
+        "",
+        Maybe,
+        "A mixing valve holds what goes to the taps.",
+        "mixing-valve",
     ),
 ];
 
@@ -262,8 +290,15 @@ static COIL: &[Word] = &[
         "glycol",
         "<share:share>",
         Maybe,
-        "Glycol in the water, by mass.",
+        "Propylene glycol in the water, by mass.",
         "glycol 30 %",
+    ),
+    Word::plain(
+        "freeze-protection",
+        "<how:glycol|circulation|draining>",
+        Maybe,
+        "What keeps its water from freezing: glycol, circulation on a falling temperature, or draining.",
+        "freeze-protection circulation",
     ),
 ];
 

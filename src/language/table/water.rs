@@ -55,6 +55,14 @@ pub(super) static WORDS: &[Word] = &[
         "A pump in a hot-water pipe.",
         "circulator c1 in supply-pipe { model \"Example circulator\" }",
     ),
+    Word::block(
+        "radiators",
+        "<name:name> on <boiler:ref>",
+        &[RADIATORS, EVERYWHERE],
+        Many,
+        "An old loop of radiators that stays live beside the coil.",
+        "radiators old-loop on old-boiler { room bath gives 1800 Btu/h, rated 150 F }",
+    ),
 ];
 
 static DRAIN: &[Word] = &[
@@ -275,6 +283,20 @@ static WATER_PIPE: &[Word] = &[
         "valve \"Example ball valve\"",
     ),
     Word::plain(
+        "flow-check",
+        "",
+        Many,
+        "A flow check at the end of the leg before: no water rises by its own warmth while the circulator rests.",
+        "flow-check",
+    ),
+    Word::plain(
+        "bends",
+        "<count:count>",
+        Maybe,
+        "How many right-angle bends it has that no leg shows.",
+        "bends 4",
+    ),
+    Word::plain(
         "measured",
         "<length:length>",
         Maybe,
@@ -290,3 +312,20 @@ static CIRCULATOR: &[Word] = &[Word::plain(
     "The model, as the catalog names it.",
     "model \"Example circulator\"",
 )];
+
+static RADIATORS: &[Word] = &[
+    Word::plain(
+        "room",
+        "<room:ref> gives <heat:heat>",
+        Many,
+        "A room and the heat that its radiators give.",
+        "room bath gives 1800 Btu/h",
+    ),
+    Word::plain(
+        "rated",
+        "<temperature:temperature>",
+        Maybe,
+        "The water temperature at which they give it; the boiler's when not given.",
+        "rated 170 F",
+    ),
+];
