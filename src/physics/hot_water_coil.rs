@@ -108,6 +108,15 @@ pub struct Scaling {
     pub water_exponent: f64,
 }
 
+impl Scaling {
+    /// Of finned coils with water in their tubes; typical, from memory.
+    pub const TYPICAL: Self = Self {
+        air_share: 0.75,
+        air_exponent: 0.6,
+        water_exponent: 0.8,
+    };
+}
+
 /// Conductance that meets a rating exactly; none when the rating asks for more than the streams could give.
 pub fn rated_conductance(
     form: Form,
@@ -137,8 +146,20 @@ pub fn scaled_conductance(
     at_rating: &Streams,
     now: &Streams,
 ) -> HeatPerDegree {
+    conductance_with(rated, scaling, at_rating, now, 1.0)
+}
+
+/// As [`scaled_conductance`], with another liquid inside: `film` is how well heat passes into it, over how well at the
+/// rating.
+pub fn conductance_with(
+    rated: HeatPerDegree,
+    scaling: &Scaling,
+    at_rating: &Streams,
+    now: &Streams,
+    film: f64,
+) -> HeatPerDegree {
     let air = libm::pow(now.air / at_rating.air, -scaling.air_exponent);
-    let water = libm::pow(now.water / at_rating.water, -scaling.water_exponent);
+    let water = libm::pow(now.water / at_rating.water, -scaling.water_exponent) / film;
     HeatPerDegree(rated.0 / (scaling.air_share * air + (1.0 - scaling.air_share) * water))
 }
 

@@ -28,3 +28,4 @@ pub mod trap;
 pub mod trap_water;
 pub mod voltage_drop;
 pub mod water;
+pub mod water_loop;

@@ -4,7 +4,7 @@ use crate::catalog::{Catalog, Standards};
 use crate::figures::Ledger;
 use crate::model::Model;
 
-use super::{access, air, comfort, controls, drain, plan, power, profile, start_up};
+use super::{access, air, comfort, controls, drain, plan, power, profile, start_up, water};
 
 /// What figures are wanted for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -19,8 +19,10 @@ pub enum Purpose {
 /// The figures of a job, with what the shop sets in place of common practice.
 pub fn figure(model: &Model, catalog: &Catalog, standards: &Standards, purpose: Purpose) -> Ledger {
     let mut ledger = Ledger::default();
+    let loops = water::enter_flows(model, catalog, &mut ledger);
     air::enter(model, catalog, standards, purpose, &mut ledger);
     comfort::enter(model, catalog, purpose, &mut ledger);
+    water::enter_boilers(model, catalog, &loops, &mut ledger);
     drain::enter(model, catalog, &mut ledger);
     power::enter(model, catalog, &mut ledger);
     controls::enter(model, catalog, &mut ledger);

@@ -13,5 +13,6 @@ mod practice;
 mod profile;
 mod start_up;
 mod taps;
+pub mod water;
 
 pub use enter::{Purpose, figure};

@@ -13,7 +13,7 @@ const USUAL_HUMIDITY: [f64; 2] = [50.0, 30.0];
 
 /// A design season.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Season {
+pub(in crate::systems) enum Season {
     /// Cooling.
     Summer,
     /// Heating.
@@ -21,9 +21,9 @@ pub(super) enum Season {
 }
 
 impl Season {
-    pub(super) const BOTH: [Self; 2] = [Self::Summer, Self::Winter];
+    pub(in crate::systems) const BOTH: [Self; 2] = [Self::Summer, Self::Winter];
 
-    pub(super) const fn word(self) -> &'static str {
+    pub(in crate::systems) const fn word(self) -> &'static str {
         match self {
             Self::Summer => "summer",
             Self::Winter => "winter",
@@ -31,7 +31,7 @@ impl Season {
     }
 
     /// What a figure's id ends in.
-    pub(super) const fn suffix(self) -> &'static str {
+    pub(in crate::systems) const fn suffix(self) -> &'static str {
         match self {
             Self::Summer => "",
             Self::Winter => "@winter",
@@ -41,16 +41,16 @@ impl Season {
 
 /// A season's design.
 #[derive(Clone, Debug)]
-pub(super) struct Design {
+pub(in crate::systems) struct Design {
     /// `summer`, `winter`, or the name of a further condition.
-    pub(super) name: String,
-    pub(super) season: Season,
-    pub(super) outdoor: Spanned<f64>,
-    pub(super) wet_bulb: Option<Spanned<f64>>,
-    pub(super) indoor: Spanned<f64>,
-    pub(super) humidity: Option<Spanned<f64>>,
-    pub(super) altitude: Option<Spanned<Length>>,
-    pub(super) pressure: Pressure,
+    pub(in crate::systems) name: String,
+    pub(in crate::systems) season: Season,
+    pub(in crate::systems) outdoor: Spanned<f64>,
+    pub(in crate::systems) wet_bulb: Option<Spanned<f64>>,
+    pub(in crate::systems) indoor: Spanned<f64>,
+    pub(in crate::systems) humidity: Option<Spanned<f64>>,
+    pub(in crate::systems) altitude: Option<Spanned<Length>>,
+    pub(in crate::systems) pressure: Pressure,
 }
 
 fn stated(
@@ -68,7 +68,7 @@ fn stated(
 
 impl Design {
     /// As the job states it.
-    pub(super) fn of(model: &Model, season: Season) -> Result<Self, Gap> {
+    pub(in crate::systems) fn of(model: &Model, season: Season) -> Result<Self, Gap> {
         let word = season.word();
         let Some(condition) = model.job.condition(word) else {
             return Err(Gap::because(format!("no {word} design is given")));
@@ -77,7 +77,7 @@ impl Design {
     }
 
     /// At a condition of the job, with what is usual in a season where it says no humidity.
-    pub(super) fn at(model: &Model, condition: &Condition, season: Season) -> Result<Self, Gap> {
+    pub(in crate::systems) fn at(model: &Model, condition: &Condition, season: Season) -> Result<Self, Gap> {
         let altitude = model.job.altitude;
         let site = model
             .job
@@ -98,7 +98,7 @@ impl Design {
     }
 
     /// The air of the rooms.
-    pub(super) fn room_air(&self) -> Result<MoistAir, Gap> {
+    pub(in crate::systems) fn room_air(&self) -> Result<MoistAir, Gap> {
         let [summer, winter] = USUAL_HUMIDITY;
         let usual = match self.season {
             Season::Summer => summer,
@@ -113,7 +113,7 @@ impl Design {
     }
 
     /// Adds what the rooms' air rests on.
-    pub(super) fn cite(&self, figure: Figure) -> Figure {
+    pub(in crate::systems) fn cite(&self, figure: Figure) -> Figure {
         let word = &self.name;
         let mut figure = figure.place(self.indoor.span, format!("{word} indoor temperature"));
         figure = match &self.humidity {
@@ -137,7 +137,7 @@ impl Design {
     }
 
     /// The outdoor temperature's words.
-    pub(super) fn cite_outdoor(&self, figure: Figure) -> Figure {
+    pub(in crate::systems) fn cite_outdoor(&self, figure: Figure) -> Figure {
         figure.place(
             self.outdoor.span,
             format!("{} outdoor temperature", self.name),

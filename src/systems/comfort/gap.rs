@@ -4,7 +4,7 @@ use crate::figures::{Figure, FigureValue, Input, Ledger};
 
 /// Why there is no value.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum Gap {
+pub(in crate::systems) enum Gap {
     /// Something was misread, and that is reported: nothing is said.
     Silent,
     /// It is not known, in words.
@@ -12,13 +12,13 @@ pub(super) enum Gap {
 }
 
 impl Gap {
-    pub(super) fn because(reason: impl Into<String>) -> Self {
+    pub(in crate::systems) fn because(reason: impl Into<String>) -> Self {
         Self::Unknown(reason.into())
     }
 }
 
 /// A figure's number, or why there is none.
-pub(super) fn known(ledger: &Ledger, id: &str) -> Result<f64, Gap> {
+pub(in crate::systems) fn known(ledger: &Ledger, id: &str) -> Result<f64, Gap> {
     let figure = ledger.get(id).ok_or(Gap::Silent)?;
     match (figure.real(), ledger.reason(id)) {
         (Some(value), _) => Ok(value),
@@ -28,7 +28,7 @@ pub(super) fn known(ledger: &Ledger, id: &str) -> Result<f64, Gap> {
 }
 
 /// Enters the figure, or that it is not known, with `finish` saying formula, inputs and source either way.
-pub(super) fn put(
+pub(in crate::systems) fn put(
     ledger: &mut Ledger,
     id: String,
     value: Result<Figure, &Gap>,

@@ -2,53 +2,27 @@
 
 use crate::catalog::Catalog;
 use crate::figures::{Figure, Ledger};
-use crate::language::Entry;
 use crate::model::{AirHandler, Model};
+use crate::physics::fluid::Fluid;
 use crate::physics::hot_water_coil::{
-    Form, HeatPerDegree, Streams, coil_output, rated_conductance,
+    Form, HeatPerDegree, Scaling, Streams, coil_output, conductance_with, rated_conductance,
 };
 use crate::physics::psychrometrics::MoistAir;
-use crate::physics::water::{CLOSED_LOOP, Water};
-use crate::quantity::{AirFlow, Dimension, Temperature, WaterFlow};
-use crate::source::Spanned;
+use crate::physics::water::CLOSED_LOOP;
+use crate::quantity::{AirFlow, Dimension, Ratio, Temperature, WaterFlow};
+use crate::systems::water::carry_rate;
 
 use super::design::Design;
 use super::entering::Intake;
 use super::gap::{Gap, known, put};
 
-const SOURCE: &str = "Kays and London, Compact Heat Exchangers: crossflow, both sides unmixed; conductance as rated in the catalog";
+const SOURCE: &str = "Kays and London, Compact Heat Exchangers: crossflow, both sides unmixed; the water side by Dittus and Boelter";
 /// Heat of standard air, 60 × 0.075 × 0.24 Btu/(h·°F) for each cfm.
 const STANDARD_AIR: f64 = 1.08;
-/// Cubic feet an hour in one gallon a minute.
-const FT3_H_PER_GPM: f64 = 231.0 / 1728.0 * 60.0;
 
-fn coil_of<'m>(model: &'m Model, unit: &str) -> Option<&'m Entry> {
-    model
-        .entries
-        .iter()
-        .filter(|entry| entry.word.word == "water-coil")
-        .find(|entry| {
-            entry
-                .text("unit")
-                .known()
-                .is_some_and(|on| on.value == unit)
-        })
-}
-
-fn water_rate(water: Temperature, flow: f64) -> Result<f64, Gap> {
-    let liquid = Water::at(water, CLOSED_LOOP)
-        .ok_or_else(|| Gap::because("the coil's water is not liquid at 40 psia"))?;
-    Ok(flow * FT3_H_PER_GPM * liquid.density.value() * liquid.specific_heat.value())
-}
-
-fn amount(entry: &Entry, word: &str, slot: &str, what: &str) -> Result<Spanned<f64>, Gap> {
-    let Some(child) = entry.child(word) else {
-        return Err(Gap::because(format!("{what} is not given")));
-    };
-    child
-        .real(slot)
-        .known()
-        .ok_or_else(|| Gap::because(format!("{what} is not known yet")))
+fn water_rate(fluid: Fluid, water: f64, flow: f64) -> Result<f64, Gap> {
+    carry_rate(fluid, water, flow)
+        .ok_or_else(|| Gap::because("the coil's water is not liquid at 40 psia"))
 }
 
 /// Enters the heat that the unit gives at winter design, and the air behind it.
@@ -80,29 +54,25 @@ fn of_water(
     (unit, design): (&AirHandler, &Design),
     ledger: &mut Ledger,
 ) -> Result<MoistAir, Gap> {
-    let Some(entry) = coil_of(model, &unit.name) else {
+    let Some(coil) = model.water.coil_in(&unit.name) else {
         return Err(Gap::because(format!(
             "nothing is stated that warms the air of `{}` with figures that the catalog gives",
             unit.name
         )));
     };
-    let named = entry
-        .child("model")
-        .and_then(|child| child.text("model").known())
-        .ok_or(Gap::Silent)?;
+    let named = coil.model.as_ref().ok_or(Gap::Silent)?;
     let sheet = catalog.water_coils.get(&named.value).ok_or(Gap::Silent)?;
-    let water = amount(
-        entry,
-        "water",
-        "temperature",
-        "the temperature of the coil's water",
-    )?;
-    let gpm = amount(entry, "flow", "flow", "the flow of the coil's water")?;
-    if entry.child("glycol").is_some() {
-        return Err(Gap::because(
-            "the coil's water holds glycol, which is not reckoned with yet",
-        ));
+    if coil.flawed {
+        return Err(Gap::Silent);
     }
+    let water_id = format!("water-coil.{}.entering-water", coil.name);
+    let gpm_id = format!("water-coil.{}.flow", coil.name);
+    let (water, gpm) = (known(ledger, &water_id)?, known(ledger, &gpm_id)?);
+    if coil.glycol_said && coil.glycol.is_none() {
+        return Err(Gap::because("the share of glycol is not known yet"));
+    }
+    let fluid = Fluid::with_glycol(coil.glycol.map(|share| Ratio::new(share.value)))
+        .ok_or_else(|| Gap::because("properties of more than 60 % glycol are not held"))?;
     let rated = &sheet.rated;
     let all = (
         rated.output.get(),
@@ -122,7 +92,11 @@ fn of_water(
         air: rated_flow,
         water: rated_gpm,
         air_rate: HeatPerDegree::new(STANDARD_AIR * rated_flow.value()),
-        water_rate: HeatPerDegree::new(water_rate(rated_water, rated_gpm.value())?),
+        water_rate: HeatPerDegree::new(water_rate(
+            Fluid::Water,
+            rated_water.value(),
+            rated_gpm.value(),
+        )?),
     };
     let conductance = rated_conductance(Form::Exact, output, rated_water, rated_air, &at_rating)
         .ok_or_else(|| Gap::because("the coil's rating asks for more than its flows can give"))?;
@@ -143,14 +117,21 @@ fn of_water(
     let dry_air = flow * 60.0 * density / (1.0 + w);
     let now = Streams {
         air: AirFlow::new(dry_air / 4.5),
-        water: WaterFlow::new(gpm.value),
+        water: WaterFlow::new(gpm),
         air_rate: HeatPerDegree::new(dry_air * (0.240 + 0.444 * w)),
-        water_rate: HeatPerDegree::new(water_rate(Temperature::new(water.value), gpm.value)?),
+        water_rate: HeatPerDegree::new(water_rate(fluid, water, gpm)?),
     };
+    let film = |fluid: Fluid, water: f64| {
+        fluid
+            .film(Temperature::new(water), CLOSED_LOOP)
+            .ok_or_else(|| Gap::because("the coil's water is not liquid at 40 psia"))
+    };
+    let film = film(fluid, water)? / film(Fluid::Water, rated_water.value())?;
+    let conductance = conductance_with(conductance, &Scaling::TYPICAL, &at_rating, &now, film);
     let given = coil_output(
         Form::Exact,
         conductance,
-        Temperature::new(water.value),
+        Temperature::new(water),
         room.dry_bulb(),
         &now,
     );
@@ -165,13 +146,13 @@ fn of_water(
             .input(flow_id.clone())
             .input("air.supply-density@winter")
             .input(format!("heat.{}.entering-dry-bulb@winter", unit.name))
-            .place(water.span, "water entering the coil")
-            .place(gpm.span, "water flow of the coil")
+            .input(water_id.clone())
+            .input(gpm_id.clone())
             .place(rated.output.span, "rated output of the coil")
     };
     ledger.enter(cite(
         Figure::number(id("total"), given.capacity.value(), Dimension::HeatFlow).formula(
-            "effectiveness × smaller capacity rate × (water − air entering), with the conductance of the rated point",
+            "effectiveness × smaller capacity rate × (water − air entering), with the conductance of the rated point scaled: three quarters of its resistance with airflow^−0.6, one quarter with water flow^−0.8 and with how the liquid takes heat (typical of finned coils, from memory)",
         ),
     ));
     ledger.enter(
@@ -182,6 +163,17 @@ fn of_water(
                 Dimension::Temperature,
             )
             .formula("air entering + heat ÷ (dry air × (0.240 + 0.444 W))"),
+        )
+        .input(id("total")),
+    );
+    ledger.enter(
+        cite(
+            Figure::number(
+                format!("water-coil.{}.leaving-water", coil.name),
+                given.leaving_water.value(),
+                Dimension::Temperature,
+            )
+            .formula("water entering − heat ÷ what its flow carries for each degree"),
         )
         .input(id("total")),
     );

@@ -158,7 +158,8 @@ impl Desk<'_> {
         let mut sum = 0.0;
         for room in fed(self.model, self.unit) {
             let own = id(room, "load", self.design.season);
-            sum += known(ledger, &own)? * part(self.model, room, self.unit);
+            // What old radiators give over one room's loss helps no other.
+            sum += known(ledger, &own)?.max(0.0) * part(self.model, room, self.unit);
             ids.push(own);
         }
         Ok((sum, ids))

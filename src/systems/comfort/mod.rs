@@ -2,10 +2,10 @@
 //! the temperature that each room settles at.
 
 mod coil;
-mod design;
+pub(super) mod design;
 mod enter;
 mod entering;
-mod gap;
+pub(super) mod gap;
 mod heat;
 mod ice;
 mod insulation;
@@ -13,7 +13,7 @@ mod load;
 mod need;
 mod readings;
 mod settle;
-mod space;
+pub(super) mod space;
 mod tube;
 mod way;
 

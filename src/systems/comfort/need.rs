@@ -4,6 +4,7 @@ use crate::figures::{Figure, Ledger};
 use crate::model::{AirHandler, Model, Outlet, Room, Run};
 use crate::quantity::Dimension;
 use crate::source::{Span, Spanned};
+use crate::systems::water::radiators_id;
 
 use super::design::{Design, Season};
 use super::gap::{Gap, known, put};
@@ -96,6 +97,28 @@ fn load(model: &Model, room: &Room, season: Season) -> Result<(f64, Vec<(Span, S
     Ok((sum, places))
 }
 
+/// What old radiators give in a room and in those that it serves, Btu/h, with the figures that say so.
+pub(super) fn radiators(
+    model: &Model,
+    room: &Room,
+    season: Season,
+    ledger: &Ledger,
+) -> (f64, Vec<String>) {
+    if season == Season::Summer || model.water.radiators.is_empty() {
+        return (0.0, Vec::new());
+    }
+    let mut sum = 0.0;
+    let mut ids = Vec::new();
+    for room in std::iter::once(room).chain(served(model, &room.name)) {
+        let id = radiators_id(&room.name);
+        if let Some(heat) = ledger.real(&id) {
+            sum += heat;
+            ids.push(id);
+        }
+    }
+    (sum, ids)
+}
+
 pub(super) fn id(room: &Room, what: &str, season: Season) -> String {
     format!("room.{}.{what}{}", room.name, season.suffix())
 }
@@ -112,13 +135,21 @@ pub(super) fn enter(
         let season = design.season;
         let loaded = load(model, room, season);
         let load_id = id(room, "load", season);
+        let (given, kept) = radiators(model, room, season, ledger);
         let value = loaded
             .as_ref()
-            .map(|(sum, _)| Figure::number(load_id.clone(), *sum, Dimension::HeatFlow));
+            .map(|(sum, _)| Figure::number(load_id.clone(), *sum - given, Dimension::HeatFlow));
         put(ledger, load_id, value, |figure| {
             let mut figure = figure
-                .formula("its own load and those of the rooms that it serves")
+                .formula(if kept.is_empty() {
+                    "its own load and those of the rooms that it serves"
+                } else {
+                    "its own load and those of the rooms that it serves, less what old radiators give"
+                })
                 .source("the job");
+            for id in kept {
+                figure = figure.input(id);
+            }
             match &loaded {
                 Ok((_, places)) => {
                     for (span, words) in places {
@@ -287,7 +318,8 @@ fn needed(room: &Room, design: &Design, ledger: &mut Ledger) {
                 Season::Winter => "its air arrives no warmer than the room",
             }));
         }
-        Ok(load / (60.0 * density * MOIST * difference))
+        // What old radiators give over the loss asks no air.
+        Ok(load.max(0.0) / (60.0 * density * MOIST * difference))
     })();
     let value = found
         .as_ref()

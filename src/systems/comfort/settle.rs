@@ -10,7 +10,7 @@ use crate::quantity::{Dimension, HeatFlow, Temperature, TemperatureDifference};
 
 use super::design::{Design, Season};
 use super::gap::{Gap, known, put};
-use super::need::{Delivered, delivered, fed, id, load_of};
+use super::need::{Delivered, delivered, fed, id, load_of, radiators};
 use super::way::Arrivals;
 
 const SOURCE: &str = "heat balance of ASHRAE Handbook—Fundamentals, steady state";
@@ -59,7 +59,7 @@ fn heat(
     room: &Room,
     (design, winter): (&Design, Option<&Design>),
     air: Delivered,
-    (load, how): (f64, Slope),
+    (load, given, how): (f64, f64, Slope),
 ) -> RoomHeat {
     let sign = if design.season == Season::Summer {
         1.0
@@ -68,7 +68,8 @@ fn heat(
     };
     RoomHeat {
         gain: HeatFlow::new(sign * load),
-        slope: HeatPerDegree::new(slope(room, design, winter, load, how)),
+        // Radiators give alike however warm the room: what changes with it is the loss itself.
+        slope: HeatPerDegree::new(slope(room, design, winter, load + given, how)),
         air: HeatPerDegree::new(air.rate),
         supply: Temperature::new(air.supply),
     }
@@ -118,7 +119,9 @@ fn group<'m>(
         }
         let load = known(ledger, &id(room, "load", design.season))?;
         let air = delivered(model, room, unit, arrivals)?;
-        heats.push(heat(room, (design, winter), air, (load, how)));
+        let (given, _) = radiators(model, room, design.season, ledger);
+        let load = (load, given, how);
+        heats.push(heat(room, (design, winter), air, load));
     }
     Ok(Group {
         unit,

@@ -9,21 +9,21 @@ use super::gap::Gap;
 
 /// A space as a duct feels it.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Space {
+pub(in crate::systems) struct Space {
     /// Its story.
-    pub(super) story: String,
+    pub(in crate::systems) story: String,
     /// Its temperature, °F.
-    pub(super) temperature: f64,
+    pub(in crate::systems) temperature: f64,
     /// Whether it is neither heated nor cooled.
-    pub(super) unconditioned: bool,
+    pub(in crate::systems) unconditioned: bool,
     /// The words that say so.
-    pub(super) span: Span,
+    pub(in crate::systems) span: Span,
     /// What they say.
-    pub(super) words: String,
+    pub(in crate::systems) words: String,
 }
 
 /// Whether a story holds a room that is kept comfortable.
-pub(super) fn lived_in(house: &House, story: &str) -> bool {
+pub(in crate::systems) fn lived_in(house: &House, story: &str) -> bool {
     house
         .rooms
         .values()
@@ -31,7 +31,7 @@ pub(super) fn lived_in(house: &House, story: &str) -> bool {
 }
 
 /// The story whose floor lies next below a height.
-pub(super) fn story_below(house: &House, z: Length) -> Option<&Story> {
+pub(in crate::systems) fn story_below(house: &House, z: Length) -> Option<&Story> {
     house
         .stories
         .values()
@@ -40,7 +40,7 @@ pub(super) fn story_below(house: &House, z: Length) -> Option<&Story> {
 }
 
 /// Whether a duct in a space of that name, a story or a room, lies outside what is heated and cooled.
-pub(super) fn outside<'m>(model: &'m Model, name: &str) -> Option<&'m Story> {
+pub(in crate::systems) fn outside<'m>(model: &'m Model, name: &str) -> Option<&'m Story> {
     let house = &model.house;
     if let Some(story) = house.stories.get(name) {
         let stated = story.summer.is_some() || story.winter.is_some();
@@ -51,7 +51,7 @@ pub(super) fn outside<'m>(model: &'m Model, name: &str) -> Option<&'m Story> {
 }
 
 /// Whether no story stands above, and nobody lives in it.
-pub(super) fn is_attic(house: &House, story: &Story) -> bool {
+pub(in crate::systems) fn is_attic(house: &House, story: &Story) -> bool {
     !lived_in(house, &story.name)
         && house
             .stories
@@ -61,7 +61,7 @@ pub(super) fn is_attic(house: &House, story: &Story) -> bool {
 }
 
 /// How far up a story reaches: to the floor above, the uppermost without end.
-pub(super) fn reaches(house: &House, story: &Story) -> (Length, Option<Length>) {
+pub(in crate::systems) fn reaches(house: &House, story: &Story) -> (Length, Option<Length>) {
     let above = house
         .stories
         .values()
@@ -102,7 +102,7 @@ fn of_story(model: &Model, story: &Story, design: &Design) -> Result<Space, Gap>
 }
 
 /// The space of that name: a story or a room.
-pub(super) fn named(model: &Model, name: &str, design: &Design) -> Result<Space, Gap> {
+pub(in crate::systems) fn named(model: &Model, name: &str, design: &Design) -> Result<Space, Gap> {
     if let Some(story) = model.house.stories.get(name) {
         return of_story(model, story, design);
     }
@@ -148,7 +148,7 @@ pub(super) fn named(model: &Model, name: &str, design: &Design) -> Result<Space,
 }
 
 /// The space at a height of the house.
-pub(super) fn at(model: &Model, z: Length, design: &Design) -> Result<Space, Gap> {
+pub(in crate::systems) fn at(model: &Model, z: Length, design: &Design) -> Result<Space, Gap> {
     let story = story_below(&model.house, z).ok_or(Gap::Silent)?;
     of_story(model, story, design)
 }
