@@ -16,6 +16,7 @@ mod registry;
 mod return_air;
 mod rule;
 mod unruled;
+mod water;
 
 pub use engine::{Judged, Loosened, judge};
 pub use limit::Limit;

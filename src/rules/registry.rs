@@ -4,7 +4,7 @@ use crate::source::Kind;
 use crate::{catalog, language, model};
 
 use super::rule::Rule;
-use super::{access, air, capacity, controls, drain, power, return_air};
+use super::{access, air, capacity, controls, drain, power, return_air, water};
 
 /// The rules in order of their codes.
 pub static RULES: &[&Rule] = &[
@@ -114,6 +114,31 @@ pub static RULES: &[&Rule] = &[
     &drain::end_on_walkway::RULE,
     &drain::pipe_too_hot::RULE,
     &drain::leg_overfull::RULE,
+    &water::water_enters_on_top::RULE,
+    &water::high_point_without_vent::RULE,
+    &water::water_too_fast::RULE,
+    &water::water_too_slow::RULE,
+    &water::circulator_missing::RULE,
+    &water::circulator_cannot::RULE,
+    &water::coil_water_cooler::RULE,
+    &water::boiler_too_small::RULE,
+    &water::mixture_freezes::RULE,
+    &water::freeze_protection_missing::RULE,
+    &water::backflow_preventer_missing::RULE,
+    &water::water_pipe_insulation_thin::RULE,
+    &water::water_pipe_supports_too_far::RULE,
+    &water::water_pipe_not_rated::RULE,
+    &water::mixing_valve_missing::RULE,
+    &water::return_too_warm_to_condense::RULE,
+    &water::return_too_cold::RULE,
+    &water::flow_check_missing::RULE,
+    &water::fill_too_low::RULE,
+    &water::relief_too_low::RULE,
+    &water::water_pipe_grows::RULE,
+    &water::steam_feeds_coil::RULE,
+    &water::water_too_hot::RULE,
+    &water::water_loop_open::RULE,
+    &water::mixtures_differ::RULE,
     &power::breaker_over_plate::RULE,
     &power::breaker_not_standard::RULE,
     &power::breaker_poles_wrong::RULE,

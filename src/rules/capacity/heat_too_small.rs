@@ -13,7 +13,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         severity: Severity::Warning,
         source: "IRC M1401.3",
         why: Why {
-            checks: "The heat that the unit gives the air at winter design against the heat losses of its rooms with what the ducts lose and outdoor air takes. A hot-water coil is scaled from its rated point with its conductance kept.",
+            checks: "The heat that the unit gives the air at winter design against the heat losses of its rooms with what the ducts lose and outdoor air takes. A hot-water coil is scaled from its rated point with airflow, water flow and what its water is.",
             on_site: "On the coldest days the house does not get warm.",
             fix: "Give the coil hotter water or more of it, choose a larger coil, or insulate the ducts better.",
         },
