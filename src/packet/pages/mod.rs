@@ -45,6 +45,7 @@ mod trunk_holes;
 mod view;
 mod voltage;
 mod voltage_strip;
+mod water_diagram;
 mod zones;
 
 pub(super) use cut_tags::runs_of;

@@ -20,6 +20,7 @@ const ELSEWHERE: &[&str] = &[
     "water-coil",
     "boiler",
     "circulator",
+    "radiators",
     "chiller",
 ];
 

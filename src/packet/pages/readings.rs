@@ -169,12 +169,18 @@ pub(super) fn temperature(source: &PageSource<'_>) -> Vec<Reading> {
             .text("name")
             .known()
             .map_or_else(Text::empty, |name| source.word(&name));
-        let water = entry
-            .child("water")
-            .and_then(|water| water.fields.first())
-            .map_or_else(Text::empty, |field| source.quote(field.value.span));
-        out.push(Reading::new(say("start.water-in"), name.clone(), fahrenheit()).expected(water));
-        out.push(Reading::new(say("start.water-out"), name, fahrenheit()));
+        let own = |what: &str| {
+            let coil = entry.text("name").known().map(|name| name.value);
+            let id = format!("water-coil.{}.{what}", coil.unwrap_or_default());
+            source.known(&id).map_or_else(Text::empty, Text::figure)
+        };
+        out.push(
+            Reading::new(say("start.water-in"), name.clone(), fahrenheit())
+                .expected(own("entering-water")),
+        );
+        out.push(
+            Reading::new(say("start.water-out"), name, fahrenheit()).expected(own("leaving-water")),
+        );
     }
     if !source.model.air_handlers.is_empty() {
         out.push(Reading::new(
