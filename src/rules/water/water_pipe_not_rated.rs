@@ -25,6 +25,15 @@ pub(in crate::rules) static RULE: Rule = Rule {
     check,
 };
 
+/// Materials of IRC Table M2101.1 that the catalog knows, refrigerant tube left out.
+pub(super) const RATED: [PipeMaterial; 6] = [
+    PipeMaterial::CopperL,
+    PipeMaterial::CopperM,
+    PipeMaterial::Steel,
+    PipeMaterial::Galvanized,
+    PipeMaterial::Pex,
+    PipeMaterial::Cpvc,
+];
 /// Hottest water in PEX, °F, at 80 psi.
 const PEX_HOTTEST: f64 = 200.0;
 
@@ -51,10 +60,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 continue;
             };
             told.push(&named.value);
-            let rated = !matches!(
-                material,
-                PipeMaterial::Pvc | PipeMaterial::CopperRefrigerant
-            );
+            let rated = RATED.contains(&material);
             if !rated {
                 report.find(
                     Finding::new(
@@ -66,14 +72,14 @@ fn check(job: &Job<'_>, report: &mut Report) {
                     .measured(
                         Shown::word(material.word()),
                         Relation::OneOf,
-                        Shown::word("copper L, copper M, steel, PEX"),
+                        Shown::word("copper L, copper M, steel, PEX, CPVC"),
                     )
                     .label(sheet.material.span, "its material"),
                 );
                 continue;
             }
             let stated = sheet
-                .hottest
+                .hottest_water
                 .as_ref()
                 .and_then(|stated| Some((stated.get()?.value(), stated.span)));
             let most = stated

@@ -1,9 +1,10 @@
 //! A water pipe is held often enough.
 
-use crate::catalog::PipeMaterial;
 use crate::quantity::{Dimension, length_text, show_length};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
+
+use super::water_pipe_not_rated::RATED;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -34,10 +35,11 @@ fn check(job: &Job<'_>, report: &mut Report) {
             continue;
         };
         // Pipe that is not made for hot water is told once, as that.
-        if matches!(
-            sheet.material.get(),
-            Some(PipeMaterial::Pvc | PipeMaterial::CopperRefrigerant)
-        ) {
+        if sheet
+            .material
+            .get()
+            .is_some_and(|material| !RATED.contains(&material))
+        {
             continue;
         }
         let Some(most) = sheet.support.get() else {

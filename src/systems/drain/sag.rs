@@ -22,7 +22,7 @@ pub const fn wall(material: PipeMaterial) -> Option<Wall> {
         PipeMaterial::CopperL | PipeMaterial::CopperM | PipeMaterial::CopperRefrigerant => {
             Wall::Copper
         }
-        PipeMaterial::Galvanized => Wall::Steel,
+        PipeMaterial::Galvanized | PipeMaterial::Steel => Wall::Steel,
         PipeMaterial::Vinyl => return None,
     })
 }

@@ -13,7 +13,7 @@ pub const fn most_spacing(material: PipeMaterial) -> Option<(Length, Length)> {
         PipeMaterial::Cpvc => (Length::feet(3), ten),
         PipeMaterial::Pex | PipeMaterial::Pe => (Length::inches(32), ten),
         PipeMaterial::CopperL | PipeMaterial::CopperM => (Length::feet(6), ten),
-        PipeMaterial::Galvanized => (Length::feet(12), Length::feet(15)),
+        PipeMaterial::Galvanized | PipeMaterial::Steel => (Length::feet(12), Length::feet(15)),
         PipeMaterial::CopperRefrigerant | PipeMaterial::Vinyl => return None,
     })
 }

@@ -92,7 +92,7 @@ fn sheet(
 
 fn stretch(sheet: &Sheet) -> Stretch {
     let roughness = match sheet.material {
-        PipeMaterial::Steel => STEEL_FEET,
+        PipeMaterial::Steel | PipeMaterial::Galvanized => STEEL_FEET,
         _ => SMOOTH_FEET,
     };
     Stretch {
@@ -286,9 +286,9 @@ pub(super) fn enter(
 fn grows(pipe: &WaterPipe, material: PipeMaterial, water: Option<f64>, ledger: &mut Ledger) {
     let metal = match material {
         PipeMaterial::CopperL | PipeMaterial::CopperM => Metal::Copper,
-        PipeMaterial::Steel => Metal::Steel,
+        PipeMaterial::Steel | PipeMaterial::Galvanized => Metal::Steel,
         // What bends takes up its own growth.
-        PipeMaterial::Pex | PipeMaterial::Pvc | PipeMaterial::CopperRefrigerant => return,
+        _ => return,
     };
     let longest = pipe.legs.iter().max_by_key(|leg| leg.length);
     let (Some(leg), Some(water)) = (longest, water) else {
