@@ -549,3 +549,25 @@ fn a_further_condition_has_its_own_coil() {
     let total = 1000.0 * lerp(lerp(45.1, 47.5, wet), lerp(47.2, 49.8, wet), flow);
     near(real(&lane, "coil.ah.total@mild"), total, 1.0);
 }
+
+/// What is still to measure leaves open what rests on it, and nothing is taken for nothing.
+#[test]
+fn outdoor_air_and_openings_still_to_measure_leave_their_figures_open() {
+    let fresh = format!("{RETURN}\nventilation fresh to ah.return {{ flow to measure }}");
+    let open = lane(
+        &[(RETURN, &fresh), ("transfer 72 in2", "transfer to measure")],
+        &[],
+    );
+    for id in ["coil.ah.total", "load.ah.sensible", "heat.ah.total"] {
+        assert_eq!(
+            open.ledger.reason(id),
+            Some("the flow of ventilation `fresh` is not known yet"),
+            "{id}"
+        );
+    }
+    assert_eq!(
+        open.ledger.reason("room.bed-southwest.door-pressure"),
+        Some("the free area of a transfer grille is not known")
+    );
+    assert!(open.not_checked.iter().any(|n| n.kind_code == "RET007"));
+}

@@ -36,7 +36,7 @@ fn open_area(entry: &Entry) -> Option<Result<(Area, Places), (String, Span)>> {
         );
         let (Some(width), Some(undercut)) = (width, undercut) else {
             return Some(Err((
-                format!("the undercut of door `{name}` is not given"),
+                format!("the undercut of door `{name}` is not known"),
                 door.span,
             )));
         };
@@ -45,7 +45,12 @@ fn open_area(entry: &Entry) -> Option<Result<(Area, Places), (String, Span)>> {
         places.push((width.span, format!("width of door {name}")));
     }
     for transfer in entry.children("transfer") {
-        let free = transfer.real("free").known()?;
+        let Some(free) = transfer.real("free").known() else {
+            return Some(Err((
+                "the free area of a transfer grille is not known".to_owned(),
+                transfer.span,
+            )));
+        };
         sum += free.value;
         places.push((free.span, "transfer grille".to_owned()));
     }

@@ -2,7 +2,7 @@
 
 use crate::catalog::Catalog;
 use crate::figures::{Figure, Ledger};
-use crate::language::Entry;
+use crate::language::{Asked, Entry};
 use crate::model::{AirHandler, Model};
 use crate::physics::air::{DuctAir, viscosity};
 use crate::physics::duct_heat::{DuctStream, along_duct};
@@ -31,12 +31,19 @@ fn at_unit<'m>(
     })
 }
 
-/// Outdoor air brought into the return, cfm.
-pub(super) fn ventilation(model: &Model, unit: &str) -> Vec<(f64, Span)> {
+/// Outdoor air brought into the return, cfm; why it is not known.
+fn ventilation(model: &Model, unit: &str) -> Result<Vec<(f64, Span)>, Gap> {
     at_unit(model, "ventilation", unit)
-        .filter_map(|entry| {
-            let flow = entry.child("flow")?.real("flow").known()?;
-            Some((flow.value.max(0.0), flow.span))
+        .map(|entry| {
+            let name = entry.text("name").known();
+            let name = name.map_or(String::new(), |name| name.value);
+            match entry.child("flow").map(|flow| flow.real("flow")) {
+                Some(Asked::Known(flow)) => Ok((flow.value.max(0.0), flow.span)),
+                Some(Asked::Open(_)) => Err(Gap::because(format!(
+                    "the flow of ventilation `{name}` is not known yet"
+                ))),
+                _ => Err(Gap::Silent),
+            }
         })
         .collect()
 }
@@ -99,7 +106,7 @@ pub(super) fn brought(
     model: &Model,
     (unit, design): (&AirHandler, &Design),
 ) -> Result<Option<Brought>, Gap> {
-    let intakes = ventilation(model, &unit.name);
+    let intakes = ventilation(model, &unit.name)?;
     let flow: f64 = intakes.iter().map(|(flow, _)| flow).sum();
     if flow <= 0.0 {
         return Ok(None);
