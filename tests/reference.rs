@@ -787,3 +787,95 @@ fn what_no_table_holds_is_said_and_not_guessed() {
         "4,PVC,schedule 80,,3,3.5,0.3,,2.9,not held,ASTM D2467,"
     );
 }
+
+/// Rows that the reference files do not hold: equal to a limit, no pressure, no flow, downhill, one property given.
+#[test]
+fn water_off_the_beaten_rows() {
+    let cell =
+        |found: &Table, row: usize, name: &str| found.cell(&found.rows[row], name).to_owned();
+    let number =
+        |found: &Table, row: usize, name: &str| cell(found, row, name).parse::<f64>().unwrap();
+    let trap = table_of("trap-seal");
+    let row = |cells: &[(&str, &str)]| -> Vec<String> {
+        trap.header
+            .iter()
+            .map(|name| {
+                let given = cells.iter().find(|(column, _)| column == name);
+                given.map_or_else(String::new, |(_, value)| (*value).to_owned())
+            })
+            .collect()
+    };
+    let trial = |pressure: &'static str, drop: &'static str, seal: &'static str| {
+        row(&[
+            ("case", "T"),
+            ("kind", "trial"),
+            ("cabinet_static_inwc", pressure),
+            ("water_F", "39.2"),
+            ("given_H_in", drop),
+            ("given_J_in", seal),
+        ])
+    };
+    let asked = Table {
+        header: trap.header.clone(),
+        // Water of 39.2 F is a conventional inch to three parts in a hundred thousand.
+        rows: vec![
+            trial("-1", "1", "0.501"),
+            trial("-1", "1.001", "0.499"),
+            trial("1", "0", "0.999"),
+            trial("1", "0", "1.001"),
+            row(&[
+                ("case", "D"),
+                ("kind", "design"),
+                ("cabinet_static_inwc", "0"),
+                ("water_F", "60"),
+                ("margin_in", "1"),
+            ]),
+        ],
+    };
+    let found = run("trap-seal", &asked);
+    let flags = |n: usize| {
+        (
+            cell(&found, n, "pan_floods_running"),
+            cell(&found, n, "seal_lost_at_startup"),
+        )
+    };
+    let is = |floods: bool, lost: bool| (floods.to_string(), lost.to_string());
+    assert_eq!(flags(0), is(true, false));
+    assert_eq!(flags(1), is(false, true));
+    assert_eq!(flags(2), is(false, true));
+    assert_eq!(flags(3), is(false, false));
+    assert_eq!(number(&found, 4, "water_column_in"), 0.0);
+    assert_eq!(number(&found, 4, "min_seal_depth_J_in"), 0.0);
+
+    let pump = table_of("pump-head");
+    let line = |cells: &[&str]| {
+        cells
+            .iter()
+            .map(|cell| (*cell).to_owned())
+            .collect::<Vec<String>>()
+    };
+    let mut asked = Table {
+        header: pump.header.clone(),
+        rows: vec![
+            line(&["still", "4", "9", "0", "0.375", "3", "60", "", ""]),
+            line(&["down", "-4", "9", "20", "0.375", "3", "60", "62.0", ""]),
+            line(&["thick", "4", "9", "20", "0.375", "3", "60", "", "0.001"]),
+        ],
+    };
+    for row in &mut asked.rows {
+        row.resize(pump.header.len(), String::new());
+    }
+    let found = run("pump-head", &asked);
+    assert_eq!(number(&found, 0, "total_head_ft"), 4.0);
+    assert_eq!(number(&found, 0, "friction_head_ft"), 0.0);
+    assert_eq!(cell(&found, 0, "darcy_f"), "");
+    let lifted = number(&found, 1, "total_head_ft")
+        - number(&found, 1, "friction_head_ft")
+        - number(&found, 1, "minor_head_ft");
+    assert!((lifted + 4.0).abs() < 1e-9);
+    assert_eq!(number(&found, 1, "density_lb_per_ft3"), 62.0);
+    let psi = number(&found, 1, "total_head_ft") * 62.0 / 144.0;
+    assert!((number(&found, 1, "total_pressure_psi") - psi).abs() < 1e-8);
+    assert!(number(&found, 2, "reynolds") < number(&found, 1, "reynolds"));
+    assert_eq!(number(&found, 2, "viscosity_lb_per_ft_s"), 0.001);
+}

@@ -2,11 +2,13 @@
 
 use crate::catalog::{Joint, PipeFittingType};
 use crate::model::{Drain, Mark};
+use crate::quantity::trade_length;
 
-use super::desk::Desk;
+use super::desk::{Desk, Draft};
 use super::need::Sold;
 use super::piece::System;
 use super::pipe_route::{self, PipeLeg, PipeMark, PipeRoute};
+use super::stock::Shelf;
 
 /// All drains.
 pub(super) fn take_off(desk: &mut Desk<'_>) {
@@ -16,6 +18,53 @@ pub(super) fn take_off(desk: &mut Desk<'_>) {
         pipe_route::take_off(desk, &route);
         switches(desk, drain);
         super::hanger::pipe(desk, &route, drain.hangers);
+    }
+    pumps(desk);
+}
+
+/// The tubes of condensate pumps, each in one length, and the check valves beside them.
+fn pumps(desk: &mut Desk<'_>) {
+    let model = desk.model;
+    for pump in model.pumps.values() {
+        let words = format!("pump {}", pump.name);
+        if let Some(valve) = pump.check_valve {
+            let place = Some((valve, "check-valve".to_owned()));
+            desk.needs
+                .add("check valve", Sold::default(), 1, &words, place);
+        }
+        let Some(pipe) = &pump.pipe else { continue };
+        let (length, places) = match (desk.pipe(Some(pipe)).map(|_| ()), &pump.measured) {
+            (Ok(()), Some(measured)) => (
+                Ok(measured.value),
+                vec![(
+                    measured.span,
+                    format!("measured {}", trade_length(measured.value)),
+                )],
+            ),
+            (Ok(()), None) => (Err(desk.open_reason(pump.whole, "measured")), Vec::new()),
+            (Err(reason), _) => (Err(reason), Vec::new()),
+        };
+        desk.piece(Draft {
+            system: System::Drain,
+            route: pump.name.clone(),
+            item: pipe.value.clone(),
+            shelf: Shelf::Pipe,
+            length,
+            formula: "length of the tube".to_owned(),
+            places,
+            source: "geometry",
+            from: pump.name.clone(),
+            to: pump
+                .ending
+                .as_ref()
+                .map_or_else(|| "open end".to_owned(), |ending| ending.to.value.clone()),
+            room: None,
+            story: pump.story.clone(),
+            span: pump.span,
+            field_cut: false,
+            removable: false,
+            joints: 0,
+        });
     }
 }
 

@@ -171,7 +171,7 @@ fn supports_stand_at_their_spacing_and_at_the_end_of_each_leg() {
     let packet = compile(&source(&checked));
     let supports = rows(
         tables(page(&packet, "drain-primary"))
-            .nth(1)
+            .nth(3)
             .expect("supports"),
     );
     let drain = &checked.model.drains["primary"];

@@ -5,5 +5,6 @@ mod crew;
 mod demo;
 mod hostile;
 mod plans;
+mod pump;
 mod set;
 mod since;

@@ -3,6 +3,7 @@
 use super::drain_profile::{leg_tag, level, support_tag, supports, whole};
 use super::drain_trap::{end, suffix, trap};
 use super::source::PageSource;
+use crate::material::{Piece, System};
 use crate::model::{Drain, Mark};
 use crate::packet::page::{Block, Caution, Column, Fact, Hazard, Page, Table, Tick, Trade};
 use crate::packet::text::{Text, say};
@@ -23,14 +24,42 @@ fn facts(source: &PageSource<'_>, drain: &Drain) -> Block {
         facts.push(Fact::big(say("drain.fact-seal"), of("trap-seal")));
         facts.push(Fact::new(say("drain.fact-distance"), of("trap-distance")));
     }
-    let suction = format!("air-handler.{}.pan-suction", drain.unit);
-    facts.push(Fact::new(say("drain.fact-suction"), source.of(&suction)));
+    if drain.pan.is_none() {
+        let suction = format!("air-handler.{}.pan-suction", drain.unit);
+        facts.push(Fact::new(say("drain.fact-suction"), source.of(&suction)));
+    }
     facts.push(Fact::new(
         say("drain.fact-pipe"),
         source.word_or_not(drain.pipe.as_ref()),
     ));
     if let Some(solvent) = &drain.solvent {
         facts.push(Fact::new(say("drain.fact-solvent"), source.word(solvent)));
+    }
+    Block::Facts(facts)
+}
+
+/// What concerns the whole of it: water, room for the trap, wrapping, fall and supports.
+fn whole_facts(source: &PageSource<'_>, drain: &Drain) -> Block {
+    let id = |what: &str| format!("drain.{}.{what}", drain.name);
+    let mut facts = Vec::new();
+    for (name, what) in [
+        (say("drain.fact-flow"), "flow-hour"),
+        (say("drain.fact-wettest"), "flow-wettest-hour"),
+        (say("drain.fact-height"), "trap-height"),
+        (say("drain.fact-height-needed"), "trap-height-needed"),
+    ] {
+        if let Some(figure) = source.known(&id(what)) {
+            facts.push(Fact::new(name, Text::figure(figure)));
+        }
+    }
+    for (name, said) in [
+        (say("drain.fact-insulation"), &drain.insulation),
+        (say("drain.fact-freeze"), &drain.freeze),
+        (say("drain.fact-seen"), &drain.seen),
+    ] {
+        if let Some(said) = said {
+            facts.push(Fact::new(name, source.word(said)));
+        }
     }
     for (name, what) in [
         (say("drain.fact-available"), "fall-available"),
@@ -68,6 +97,64 @@ fn legs(source: &PageSource<'_>, drain: &Drain) -> Block {
         ]);
     }
     Block::Table(table)
+}
+
+/// What the first trap has in hand, and what its start-up asks.
+fn in_hand(source: &PageSource<'_>, drain: &Drain) -> Option<Block> {
+    let id = |what: &str| format!("drain.{}.{what}", drain.name);
+    let facts: Vec<Fact> = [
+        (say("drain.clean"), "trap-running@clean"),
+        (say("drain.dirty"), "trap-running@dirty"),
+        (say("drain.start-fall"), "trap-start-fall"),
+        (say("drain.flood-margin"), "trap-flood-margin"),
+        (say("drain.may-lack"), "trap-may-lack"),
+        (say("drain.swing-margin"), "trap-swing-margin"),
+        (say("drain.swing-time"), "trap-swing-time"),
+    ]
+    .into_iter()
+    .filter_map(|(name, what)| Some(Fact::new(name, Text::figure(source.known(&id(what))?))))
+    .collect();
+    (!facts.is_empty()).then_some(Block::Facts(facts))
+}
+
+/// What each level leg carries, and how it hangs.
+fn carries(source: &PageSource<'_>, drain: &Drain) -> Option<Block> {
+    let mut table = Table::new(vec![
+        Column::left(say("drain.col-leg")),
+        Column::right(say("drain.col-carries")),
+        Column::right(say("drain.col-depth")),
+        Column::right(say("drain.col-summer")),
+        Column::right(say("drain.col-sag")),
+        Column::right(say("drain.col-most")),
+    ]);
+    let mut any = false;
+    for (n, _) in drain.legs.iter().enumerate() {
+        let id = |what: &str| format!("drain.{}.leg-{}-{what}", drain.name, n + 1);
+        if source.known(&id("capacity")).is_none() {
+            continue;
+        }
+        any = true;
+        table.row([
+            leg_tag(n),
+            source.of(&id("capacity")),
+            source.of_or_empty(&id("depth")),
+            source.of_or_empty(&id("summer")),
+            source.of_or_empty(&id("sag")),
+            source.of_or_empty(&id("support-most")),
+        ]);
+    }
+    any.then_some(Block::Table(table))
+}
+
+/// What to cut for this drain.
+fn cuts(source: &PageSource<'_>, drain: &Drain) -> Option<Block> {
+    let pieces: Vec<&Piece> = source
+        .material
+        .pieces
+        .iter()
+        .filter(|piece| piece.system == System::Drain && piece.route == drain.name)
+        .collect();
+    (!pieces.is_empty()).then(|| super::pieces::table(source, &pieces))
 }
 
 fn support_table(source: &PageSource<'_>, drain: &Drain) -> Option<Block> {
@@ -123,6 +210,11 @@ fn steps(source: &PageSource<'_>, drain: &Drain) -> Block {
     );
     steps.push(Tick::new(say("drain.step-hang")));
     if let Some(ending) = &drain.ending {
+        let to = &ending.to.value;
+        if !source.model.pumps.contains_key(to) && !source.model.drains.contains_key(to) {
+            let to = source.word(&ending.to);
+            steps.push(Tick::new(say("drain.step-ask").with("to", to)));
+        }
         let how = ending
             .how
             .as_ref()
@@ -137,7 +229,13 @@ fn steps(source: &PageSource<'_>, drain: &Drain) -> Block {
         Tick::new(say("drain.step-cold"))
             .caution(Caution::new(Hazard::Freezing, say("drain.caution-cold"))),
     );
-    steps.push(Tick::new(say("drain.step-fill")));
+    if drain.pan.is_none() {
+        steps.push(Tick::new(if drain.is_second_line() {
+            say("drain.step-fill-second")
+        } else {
+            say("drain.step-fill")
+        }));
+    }
     steps.push(
         Tick::new(say("drain.step-pour"))
             .caution(Caution::new(Hazard::Water, say("drain.caution-pour")))
@@ -168,7 +266,14 @@ fn page(source: &PageSource<'_>, drain: &Drain) -> Page {
         let scene = trap(source, drain, n, *found);
         page.put(Block::drawing(say("drain.trap-drawing"), scene));
     }
-    if traps.is_empty() {
+    if let Some(facts) = in_hand(source, drain) {
+        page.put(Block::heading(say("drain.in-hand")));
+        page.put(facts);
+        page.put(Block::note(say("drain.in-hand-note")));
+    }
+    page.put(Block::heading(say("drain.whole-facts")));
+    page.put(whole_facts(source, drain));
+    if traps.is_empty() && drain.pan.is_none() {
         page.put(Block::paragraph(say("drain.no-trap")));
     }
     if let Some((title, scene)) = level(source, drain) {
@@ -178,6 +283,14 @@ fn page(source: &PageSource<'_>, drain: &Drain) -> Page {
     page.put(Block::heading(say("drain.legs")));
     page.put(legs(source, drain));
     page.put(Block::note(say("drain.legs-note")));
+    if let Some(table) = carries(source, drain) {
+        page.put(Block::heading(say("drain.carries")));
+        page.put(table);
+    }
+    if let Some(table) = cuts(source, drain) {
+        page.put(Block::heading(say("drain.cuts")));
+        page.put(table);
+    }
     if let Some(table) = support_table(source, drain) {
         page.put(Block::heading(say("drain.supports")));
         page.put(table);
@@ -187,7 +300,8 @@ fn page(source: &PageSource<'_>, drain: &Drain) -> Page {
     }
     match end(source, drain) {
         Some(scene) => page.put(Block::drawing(say("drain.end-drawing"), scene)),
-        None => page.put(Block::paragraph(say("drain.no-end"))),
+        None if drain.ending.is_none() => page.put(Block::paragraph(say("drain.no-end"))),
+        None => {}
     }
     page.put(Block::heading(say("drain.steps")));
     page.put(steps(source, drain));

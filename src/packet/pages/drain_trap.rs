@@ -230,6 +230,20 @@ pub(super) fn trap(
         scene.text(Point::at(far + 22.0, middle + 4.0), big, words);
     }
     label(source, &trap, &suction_id, (vent, cleanout), &mut scene);
+    if let Some(fall) = source
+        .known(&id("trap-start-fall"))
+        .filter(|_| trap.suction > 0.0)
+    {
+        let level = drop + trap.suction / 2.0;
+        scene.line(
+            trap.at(trap.behind(), level),
+            trap.at(trap.weir(), level).moved(8.0, 0.0),
+            Pen::THIN,
+        );
+        let words = say("drain.at-start").with("fall", Text::figure(fall));
+        let label = Lettering::LABEL.anchored(Anchor::Start);
+        scene.text(trap.at(trap.weir(), level).moved(11.0, 3.5), label, words);
+    }
     scene
 }
 

@@ -3,8 +3,8 @@
 use super::source::PageSource;
 use super::{
     air_schematic, checked, coil, controls, cover, cut_tags, drain, fan_chart, feed, hot_water,
-    line_set, order_list, other, pieces, plan, return_air, room_air, schedule, setting, sources,
-    start_up, trouble, trunk_chart, voltage, zones,
+    line_set, order_list, other, pan, pieces, plan, pump, return_air, room_air, schedule, setting,
+    sources, start_up, trouble, trunk_chart, voltage, zones,
 };
 use crate::packet::page::Page;
 
@@ -24,6 +24,8 @@ const ORDER: &[AddPages] = &[
     cut_tags::add,
     return_air::add,
     drain::add,
+    pan::add,
+    pump::add,
     feed::add,
     voltage::add,
     controls::add,

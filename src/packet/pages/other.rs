@@ -12,6 +12,8 @@ const ELSEWHERE: &[&str] = &[
     "trunk",
     "run",
     "drain",
+    "pan",
+    "pump",
     "circuit",
     "cable",
     "air-handler",

@@ -100,7 +100,8 @@ fn page(source: &PageSource<'_>, group: &Group, pieces: &[&Piece]) -> Page {
     page
 }
 
-fn table(source: &PageSource<'_>, pieces: &[&Piece]) -> Block {
+/// The pieces, a row each.
+pub(super) fn table(source: &PageSource<'_>, pieces: &[&Piece]) -> Block {
     let rooms = pieces.iter().any(|piece| piece.room.is_some());
     let mut columns = vec![
         Column::left(say("pieces.col-tag")),

@@ -142,9 +142,12 @@ impl Desk<'_> {
             .collect();
         if let Some(last) = curve.last() {
             ledger.enter(
-                Figure::length(self.id("head-most"), Length::nearest(last.head.value()))
-                    .formula("highest head that its curve holds, as a height of its water")
-                    .place(self.sheet.span, "pump's curve"),
+                Figure::length(
+                    self.id("head-most"),
+                    Length::nearest(last.head.value()).round_down_to(Length::sixteenths(1)),
+                )
+                .formula("highest head that its curve holds, as a height of its water")
+                .place(self.sheet.span, "pump's curve"),
             );
         }
         let Some(found) = running(&curve, |flow| tube.asked(flow)) else {
@@ -172,7 +175,7 @@ impl Desk<'_> {
                 .formula(format!("{words}{more}")),
         ));
         ledger.enter(whole(
-            Figure::length(self.id("head"), Length::nearest(head.value())).formula(
+            Figure::length(self.id("head"), Length::nearest(head.value()).round_up_to(Length::sixteenths(1))).formula(
                 "lift + friction of the tube + losses of its ends, bends and check valve at that flow",
             ),
         ));
