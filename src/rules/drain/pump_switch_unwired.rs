@@ -4,7 +4,6 @@ use crate::catalog::Role;
 use crate::model::Stage;
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
-use crate::systems::controls::Netlist;
 use crate::systems::drain::lived_in;
 
 pub(in crate::rules) static RULE: Rule = Rule {
@@ -34,7 +33,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
     {
         return;
     }
-    let net = Netlist::of(job.model, job.catalog);
+    let net = job.wiring.net;
     if net.flawed {
         return;
     }

@@ -6,7 +6,7 @@ use crate::figures::{Figure, FigureValue, Ledger};
 use crate::model::{AirHandler, Condition, Drain, Model};
 use crate::physics::coil::{CapacityTable, working};
 use crate::physics::psychrometrics::{MoistAir, standard_pressure};
-use crate::quantity::{Dimension, Humidity, MassFlow, Pressure, Temperature};
+use crate::quantity::{Dimension, MassFlow, Pressure, Temperature};
 use crate::systems::comfort::held_table;
 
 /// Weight of a gallon of water near 60 °F, lb: 62.37 lb/ft³.
@@ -21,26 +21,17 @@ const BALANCE: &str = "ASHRAE Handbook—Fundamentals, Psychrometrics";
 struct Hour {
     moisture: f64,
     words: String,
-    condition: Option<crate::source::Span>,
+    condition: Option<(crate::source::Span, String)>,
 }
 
 /// Water out of the air of a condition that names its humidity.
-fn at_condition(
-    (table, pressure, dry_air): (&CapacityTable, Pressure, MassFlow),
-    condition: &Condition,
-) -> Option<Hour> {
-    let air = MoistAir::from_relative_humidity(
-        Temperature::new(condition.indoor?.value),
-        Humidity::new(condition.humidity?.value),
-        pressure,
-    )
-    .ok()?;
-    let outdoor = Temperature::new(condition.outdoor?.value);
-    let found = working(table, &air, dry_air, outdoor).ok()?;
+fn at_condition(unit: &AirHandler, condition: &Condition, ledger: &Ledger) -> Option<Hour> {
+    condition.humidity?;
+    let from = format!("coil.{}.moisture@{}", unit.name, condition.name);
     Some(Hour {
-        moisture: found.moisture.value(),
+        moisture: ledger.real(&from)?,
         words: format!("condition `{}` of the job", condition.name),
-        condition: Some(condition.span),
+        condition: Some((condition.span, from)),
     })
 }
 
@@ -73,19 +64,19 @@ fn at_edge(
 }
 
 fn wettest(model: &Model, unit: &AirHandler, ledger: &Ledger) -> Option<Hour> {
-    let table = held_table(unit)?;
-    let pressure = standard_pressure(model.job.site_altitude()?)?;
-    let standard = ledger.real(&format!("coil.{}.standard-airflow", unit.name))?;
-    let given = (&table, pressure, MassFlow::new(standard * STANDARD));
     let named = model
         .job
         .conditions
         .iter()
         .filter(|condition| !matches!(condition.name.as_str(), "summer" | "winter"))
-        .filter_map(|condition| at_condition(given, condition))
+        .filter_map(|condition| at_condition(unit, condition, ledger))
         .max_by(|a, b| a.moisture.total_cmp(&b.moisture));
     let found = named.or_else(|| {
+        let table = held_table(unit)?;
+        let pressure = standard_pressure(model.job.site_altitude()?)?;
+        let standard = ledger.real(&format!("coil.{}.standard-airflow", unit.name))?;
         let indoor = model.job.condition("summer")?.indoor?.value;
+        let given = (&table, pressure, MassFlow::new(standard * STANDARD));
         at_edge(unit, given, indoor)
     })?;
     let design = ledger.real(&format!("coil.{}.moisture", unit.name))?;
@@ -123,14 +114,16 @@ pub(super) fn unit(model: &Model, unit: &AirHandler, ledger: &mut Ledger) {
             .formula("water that the coil takes out of the air at the summer design")
             .source(BALANCE),
     );
-    let words = "water that the coil takes out of the air in the wettest hour, at the weight of air of the design";
+    let words = "water that the coil takes out of the air in the wettest hour";
     match wettest(model, unit, ledger) {
         Some(hour) => {
             let mut state = Figure::text(id("wettest-state"), hour.words)
                 .formula("the wettest of the job's named conditions with a humidity; where there is none, the edge of the catalog's table")
                 .place(unit.sheet.span, unit.model.value.clone());
-            if let Some(span) = hour.condition {
+            let mut from = format!("coil.{}.standard-airflow", unit.name);
+            if let Some((span, moisture)) = hour.condition {
                 state = state.place(span, "condition");
+                from = moisture;
             }
             ledger.enter(state);
             ledger.enter(
@@ -138,7 +131,7 @@ pub(super) fn unit(model: &Model, unit: &AirHandler, ledger: &mut Ledger) {
                     .formula(words)
                     .source(BALANCE)
                     .input(id("wettest-state"))
-                    .input(format!("coil.{}.standard-airflow", unit.name)),
+                    .input(from),
             );
         }
         None => ledger.enter(place(
