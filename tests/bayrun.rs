@@ -35,6 +35,7 @@ mod reference;
 mod registry;
 mod robust;
 mod suggest;
+mod water;
 mod support {
     //! What several test files share.
     pub mod cases;

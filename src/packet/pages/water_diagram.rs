@@ -62,35 +62,48 @@ impl Line {
         self.0.iter().copied().zip(self.0.iter().copied().skip(1))
     }
 
-    /// The point at a share of its length, and whether the line is upright there.
-    fn at(&self, share: f64) -> (Point, bool) {
+    /// The point at a share of its length, and the way the water goes there.
+    fn at(&self, share: f64) -> (Point, Way) {
         let mut left = self.length() * share.clamp(0.0, 1.0);
-        let mut last = (Point::at(0.0, 0.0), false);
+        let mut last = (Point::at(0.0, 0.0), Way { dx: 1.0, dy: 0.0 });
         for (a, b) in self.pieces() {
             let long = (b.x - a.x).abs() + (b.y - a.y).abs();
-            let upright = (b.x - a.x).abs() < 1e-9;
-            if left <= long && long > 0.0 {
-                let t = left / long;
-                return (
-                    Point::at(a.x + (b.x - a.x) * t, a.y + (b.y - a.y) * t),
-                    upright,
-                );
+            if long <= 0.0 {
+                continue;
+            }
+            let way = Way {
+                dx: (b.x - a.x) / long,
+                dy: (b.y - a.y) / long,
+            };
+            if left <= long {
+                return (a.moved(way.dx * left, way.dy * left), way);
             }
             left -= long;
-            last = (b, upright);
+            last = (b, way);
         }
         last
     }
 }
 
-fn mark(scene: &mut Scene, kind: WaterMark, (at, upright): (Point, bool)) {
-    let turn = |dx: f64, dy: f64| {
-        if upright {
-            at.moved(dy, dx)
-        } else {
-            at.moved(dx, dy)
-        }
-    };
+/// A unit step along the water.
+#[derive(Clone, Copy)]
+struct Way {
+    dx: f64,
+    dy: f64,
+}
+
+impl Way {
+    /// The point `along` the water and `beside` it.
+    fn place(self, at: Point, along: f64, beside: f64) -> Point {
+        at.moved(
+            self.dx * along - self.dy * beside,
+            self.dy * along + self.dx * beside,
+        )
+    }
+}
+
+fn mark(scene: &mut Scene, kind: WaterMark, (at, way): (Point, Way)) {
+    let turn = |along: f64, beside: f64| way.place(at, along, beside);
     match kind {
         WaterMark::Vent => {
             let top = at.moved(0.0, -20.0);
@@ -168,19 +181,13 @@ fn along<'a>(
         }
         let pumps = source.model.water.circulators.values();
         for pump in pumps.filter(|pump| pump.pipe.value == *name) {
-            let (place, upright) = line.at(share(0.34));
+            let (place, way) = line.at(share(0.34));
             scene.circle(place, 10.0, Pen::HEAVY, Fill::White);
-            let tip = if upright { (0.0, -7.0) } else { (7.0, 0.0) };
-            let (a, b) = if upright {
-                ((-6.0, 5.0), (6.0, 5.0))
-            } else {
-                ((-5.0, -6.0), (-5.0, 6.0))
-            };
             scene.outline(
                 [
-                    place.moved(tip.0, tip.1),
-                    place.moved(a.0, a.1),
-                    place.moved(b.0, b.1),
+                    way.place(place, 7.0, 0.0),
+                    way.place(place, -5.0, -6.0),
+                    way.place(place, -5.0, 6.0),
                 ],
                 Pen::MEDIUM,
                 Fill::White,
@@ -189,24 +196,17 @@ fn along<'a>(
         }
         let speed = source.of_or_empty(&format!("water-pipe.{name}.velocity"));
         let words = Text::named(source.name(pipe.span, name), speed);
-        scene.leader(line.at(share(0.52)).0, words);
+        scene.leader(line.at(share(0.66)).0, words);
     }
 }
 
 fn arrow(scene: &mut Scene, line: &Line, share: f64) {
-    let (at, upright) = line.at(share);
-    let (before, _) = line.at(share - 0.02);
-    let (dx, dy) = ((at.x - before.x).signum(), (at.y - before.y).signum());
-    let (tip, a, b) = if upright {
-        ((0.0, 6.0 * dy), (-4.0, -3.0 * dy), (4.0, -3.0 * dy))
-    } else {
-        ((6.0 * dx, 0.0), (-3.0 * dx, -4.0), (-3.0 * dx, 4.0))
-    };
+    let (at, way) = line.at(share);
     scene.outline(
         [
-            at.moved(tip.0, tip.1),
-            at.moved(a.0, a.1),
-            at.moved(b.0, b.1),
+            way.place(at, 6.0, 0.0),
+            way.place(at, -3.0, -4.0),
+            way.place(at, -3.0, 4.0),
         ],
         Pen::MEDIUM,
         Fill::White,
@@ -281,7 +281,11 @@ pub(super) fn diagram(source: &PageSource<'_>, water: &WaterLoop) -> Scene {
         if own {
             // The coil's own bleed, at its high corner.
             let corner = Point::at(coil.corner.x + 112.0, coil.corner.y);
-            mark(&mut scene, WaterMark::Vent, (corner, false));
+            mark(
+                &mut scene,
+                WaterMark::Vent,
+                (corner, Way { dx: 1.0, dy: 0.0 }),
+            );
             scene.leader(corner.moved(0.0, -25.0), say("loop.mark-bleed"));
         }
     }

@@ -4,6 +4,7 @@ use crate::catalog::{Catalog, Standards};
 use crate::figures::Ledger;
 use crate::model::Model;
 use crate::systems::Purpose;
+use crate::systems::water::WARMED;
 
 use super::{circuit, door, room, run, trunk};
 
@@ -18,7 +19,8 @@ pub(in crate::systems) fn enter(
     room::enter(model, catalog, standards, ledger);
     trunk::enter(model, ledger);
     run::enter(model, ledger);
-    let units = circuit::solve_all(model, catalog, purpose);
+    let warmed = ledger.real(WARMED);
+    let units = circuit::solve_all(model, catalog, warmed, purpose);
     circuit::enter(model, &units, ledger);
     door::enter(model, ledger);
 }

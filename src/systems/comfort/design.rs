@@ -77,7 +77,11 @@ impl Design {
     }
 
     /// At a condition of the job, with what is usual in a season where it says no humidity.
-    pub(in crate::systems) fn at(model: &Model, condition: &Condition, season: Season) -> Result<Self, Gap> {
+    pub(in crate::systems) fn at(
+        model: &Model,
+        condition: &Condition,
+        season: Season,
+    ) -> Result<Self, Gap> {
         let altitude = model.job.altitude;
         let site = model
             .job

@@ -18,6 +18,7 @@ use super::pipe::{FITTINGS, Laid, enter as enter_pipe, laid};
 use super::place::{ports, starts};
 use super::radiators;
 use super::stated::{leaving, liquid};
+use super::supply;
 
 const WARMTH: &str = "ASHRAE Handbook—Fundamentals, Heat Transfer: exponential approach, insulation, still air outside";
 const COIL_LOSS: &str =
@@ -57,6 +58,7 @@ pub(in crate::systems) fn enter<'m>(
             as_stated(model, coil, ledger);
         }
     }
+    supply::enter(model, catalog, ledger);
     out
 }
 

@@ -11,9 +11,11 @@ mod pipe;
 mod place;
 mod radiators;
 mod stated;
+mod supply;
 
 pub(super) use boiler::enter as enter_boilers;
 pub(super) use carry::rate as carry_rate;
 pub(super) use flow::enter as enter_flows;
 pub use high::{HighPoint, high_points};
 pub(super) use radiators::id as radiators_id;
+pub(super) use supply::WARMED;

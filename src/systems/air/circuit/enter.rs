@@ -4,6 +4,7 @@ use crate::figures::{Figure, Ledger};
 use crate::model::{AirHandler, Model};
 use crate::quantity::Dimension;
 use crate::systems::curve::read_off;
+use crate::systems::water::WARMED;
 
 use super::back::Dirt;
 use super::gap::Gap;
@@ -19,7 +20,8 @@ pub(super) const SOLVED: &str = "Darcy–Weisbach with Colebrook's friction; tee
 /// Enters the figures of all units.
 pub(in crate::systems::air) fn enter(model: &Model, units: &[UnitAir], ledger: &mut Ledger) {
     let seasons = [Season::Summer, Season::Winter];
-    let airs = seasons.map(|season| season_air(model, season));
+    let warmed = ledger.real(WARMED);
+    let airs = seasons.map(|season| season_air(model, season, warmed));
     for (season, air) in seasons.into_iter().zip(&airs) {
         weather::enter(model, season, air.as_ref(), ledger);
     }

@@ -107,13 +107,14 @@ impl Circuit {
     }
 }
 
-/// All units of a job.
+/// All units of a job; `warmed` is what winter's supply air is warmed to, where that is known.
 pub(in crate::systems) fn solve_all(
     model: &Model,
     catalog: &Catalog,
+    warmed: Option<f64>,
     purpose: Purpose,
 ) -> Vec<UnitAir> {
-    let airs = [Season::Summer, Season::Winter].map(|season| season_air(model, season));
+    let airs = [Season::Summer, Season::Winter].map(|season| season_air(model, season, warmed));
     model
         .air_handlers
         .values()

@@ -5,6 +5,7 @@ use crate::model::{Condition, Model};
 use crate::physics::air::{DuctAir, viscosity};
 use crate::physics::psychrometrics::{MoistAir, standard_pressure};
 use crate::quantity::{Density, Dimension, Humidity, Pressure, Temperature};
+use crate::systems::water::WARMED;
 
 /// Density that catalogs rate at, lb/ft³: standard air.
 pub(super) const STANDARD_DENSITY: f64 = 0.075;
@@ -78,8 +79,8 @@ fn room(season: Season, condition: Option<&Condition>, at: Pressure) -> Option<M
     MoistAir::from_relative_humidity(Temperature::new(dry), Humidity::new(humid), at).ok()
 }
 
-/// The air of a season; none when no such air exists.
-pub(super) fn season_air(model: &Model, season: Season) -> Option<SeasonAir> {
+/// The air of a season; none when no such air exists. In winter it is warmed to `warmed`, where that is known.
+pub(super) fn season_air(model: &Model, season: Season, warmed: Option<f64>) -> Option<SeasonAir> {
     let at = standard_pressure(model.job.site_altitude()?)?;
     let back = room(season, model.job.condition(season.word()), at)?;
     let supply = match season {
@@ -93,7 +94,7 @@ pub(super) fn season_air(model: &Model, season: Season) -> Option<SeasonAir> {
             }
         }
         Season::Winter => MoistAir::from_humidity_ratio(
-            Temperature::new(WINTER_SUPPLY),
+            Temperature::new(warmed.unwrap_or(WINTER_SUPPLY)),
             back.humidity_ratio(),
             at,
         )
@@ -125,10 +126,17 @@ type Side = (&'static str, String, fn(&SeasonAir) -> Density);
 /// Enters both densities of a season.
 pub(super) fn enter(model: &Model, season: Season, air: Option<&SeasonAir>, ledger: &mut Ledger) {
     let condition = model.job.condition(season.word());
+    let warmed = (season == Season::Winter)
+        .then(|| ledger.get(WARMED).map(|_| WARMED))
+        .flatten();
     let (supply, usual) = match season {
         Season::Summer => (
             format!("air cooled to {SUMMER_SUPPLY} °F, saturated or as dry as the room's"),
             SUMMER_ROOM,
+        ),
+        Season::Winter if warmed.is_some() => (
+            "the room's air as its hot-water coils warm it".to_owned(),
+            WINTER_ROOM,
         ),
         Season::Winter => (
             format!("the room's air warmed to {WINTER_SUPPLY} °F"),
@@ -151,6 +159,9 @@ pub(super) fn enter(model: &Model, season: Season, air: Option<&SeasonAir>, ledg
             "density of {words}, at the standard pressure of the altitude"
         ))
         .source("ASHRAE Handbook—Fundamentals, Psychrometrics; supply temperature common practice");
+        if let (Some(warmed), "supply-density") = (warmed, what) {
+            figure = figure.input(warmed);
+        }
         figure = match &model.job.altitude {
             Some(altitude) => figure.place(altitude.span, "altitude"),
             None if model.job.altitude_unknown => figure,
