@@ -192,7 +192,10 @@ fn along<'a>(
                 Pen::MEDIUM,
                 Fill::White,
             );
-            scene.leader(place, source.name(pump.span, &pump.name));
+            scene.leader(
+                way.place(place, 0.0, 10.0),
+                source.name(pump.span, &pump.name),
+            );
         }
         let speed = source.of_or_empty(&format!("water-pipe.{name}.velocity"));
         let words = Text::named(source.name(pipe.span, name), speed);

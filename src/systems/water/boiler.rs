@@ -154,6 +154,11 @@ fn demand(model: &Model, (boiler, own): (&Boiler, &[&Found<'_>]), ledger: &mut L
                 continue;
             };
             let unit = &coil.unit.value;
+            // A unit's heat counts once.
+            let first = model.water.coil_in(unit);
+            if first.is_some_and(|first| first.name != coil.name) {
+                continue;
+            }
             let (gives, asked) = (format!("heat.{unit}.total"), format!("load.{unit}.heating"));
             match (ledger.real(&gives), ledger.real(&asked)) {
                 (Some(most), Some(load)) => {

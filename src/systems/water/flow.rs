@@ -57,6 +57,20 @@ pub(in crate::systems) fn enter<'m>(
         if !in_loop {
             as_stated(model, coil, ledger);
         }
+        let first = model.water.coil_in(&coil.unit.value);
+        if let Some(first) = first.filter(|first| first.name != coil.name) {
+            let gap = Gap::because(format!(
+                "`{}` stands in the same unit: two coils one behind the other are not reckoned",
+                first.name
+            ));
+            let id = format!("water-coil.{}.leaving-water", coil.name);
+            put(ledger, id, Err(&gap), |figure| {
+                figure
+                    .formula("water behind the coil")
+                    .source("heat balance of the water")
+                    .place(coil.span, format!("water coil {}", coil.name))
+            });
+        }
     }
     supply::enter(model, catalog, ledger);
     out
