@@ -145,6 +145,7 @@ fn the_traps_of_the_examples_behave_as_their_figures_say() {
     for path in [
         "examples/larkspur-lane/larkspur-lane.bay",
         "examples/first-job/first-job.bay",
+        "examples/old-farmhouse/old-farmhouse.bay",
         "tests/houses/whole.bay",
         "tests/houses/lifted.bay",
     ] {

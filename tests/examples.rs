@@ -37,6 +37,7 @@ fn examples_have_no_error_and_no_warning() {
     for (job, waived) in [
         ("first-job/first-job.bay", 0),
         ("larkspur-lane/larkspur-lane.bay", 1),
+        ("old-farmhouse/old-farmhouse.bay", 0),
     ] {
         let name = format!("examples/{job}");
         let checked = Workshop::new(&Disk, None)

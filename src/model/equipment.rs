@@ -55,6 +55,8 @@ pub struct AirHandler {
     pub base: Length,
     /// Height of its underside above its story's floor, and the words that say so.
     pub stand: Option<Spanned<Length>>,
+    /// Whether it hangs there instead of standing.
+    pub hung: bool,
     /// The way its discharge end (the front) faces.
     pub discharge: Direction,
     /// Its ports.
@@ -343,6 +345,7 @@ fn air_handler(builder: &mut Builder<'_>, entry: &Entry) {
         cabinet,
         base,
         stand,
+        hung: entry.child("stand").is_none() && entry.child("hung").is_some(),
         discharge,
         ports,
         spaces,

@@ -9,7 +9,7 @@ use bayrun::quantity::{Length, length_text};
 use bayrun::source::Disk;
 use bayrun::{Checked, Workshop};
 
-pub(super) const EXAMPLES: [&str; 2] = ["larkspur-lane", "first-job"];
+pub(super) const EXAMPLES: [&str; 3] = ["larkspur-lane", "old-farmhouse", "first-job"];
 
 pub(super) fn checked(example: &str) -> Checked {
     let path = format!("examples/{example}/{example}.bay");

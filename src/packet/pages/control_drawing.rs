@@ -1,7 +1,7 @@
 //! Control wiring drawn: the air handler in the middle, thermostats at its left, all else at its right,
 //! terminals in their catalog's order, and each conductor a line with its color in words.
 
-use super::control_net::{Holder, holders, split, wires};
+use super::control_net::{Holder, groups, holders, split, wires};
 use super::source::PageSource;
 use crate::packet::scene::{Anchor, Area, Fill, Lettering, Pen, Point, Scene};
 use crate::packet::text::Text;
@@ -96,11 +96,28 @@ fn leaves(own: Side, other: Side) -> f64 {
     }
 }
 
-/// The drawing; none when the job has no control conductors.
-pub(super) fn drawing(source: &PageSource<'_>) -> Option<Scene> {
+/// One drawing an air handler, each with its name; one without a name when there is none.
+pub(super) fn drawings(source: &PageSource<'_>) -> Vec<(Option<String>, Scene)> {
     let all = holders(source);
-    let hub = all.iter().find(|h| h.hub);
-    let mut order: Vec<&Holder<'_>> = all.iter().collect();
+    let mut groups: Vec<(Option<String>, Vec<bool>)> = groups(source, &all)
+        .into_iter()
+        .map(|(name, shown)| (Some(name), shown))
+        .collect();
+    if groups.is_empty() {
+        groups.push((None, vec![true; all.len()]));
+    }
+    groups
+        .into_iter()
+        .filter_map(|(name, shown)| {
+            let own = all.iter().zip(shown).filter(|(_, shown)| *shown);
+            let own: Vec<&Holder<'_>> = own.map(|(holder, _)| holder).collect();
+            Some((name, drawing(source, own)?))
+        })
+        .collect()
+}
+
+fn drawing(source: &PageSource<'_>, mut order: Vec<&Holder<'_>>) -> Option<Scene> {
+    let hub = order.iter().copied().find(|h| h.hub);
     if let Some(hub) = hub {
         order.sort_by_key(|h| first_row(source, hub, &h.name));
     }
@@ -121,7 +138,8 @@ pub(super) fn drawing(source: &PageSource<'_>) -> Option<Scene> {
         .map(rows)
         .into_iter()
         .fold(1.0, f64::max);
-    let row = (Scene::HIGHEST_SIDEWAYS / most - 1.0).clamp(9.0, 20.0);
+    // Two lines of note stand below.
+    let row = ((Scene::HIGHEST_SIDEWAYS - 34.0) / most - 1.0).clamp(9.0, 20.0);
     let mut tops = [8.0, 8.0, 8.0];
     let placed: Vec<Placed<'_, '_>> = order
         .iter()

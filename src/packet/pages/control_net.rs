@@ -101,3 +101,55 @@ pub(super) fn holders<'a>(source: &PageSource<'a>) -> Vec<Holder<'a>> {
     }
     out
 }
+
+/// The things that each air handler's drawing shows: all that lies as near to it as to any other by conductors, so
+/// that what two share stands in both. The first one also takes what is wired to none.
+pub(super) fn groups(source: &PageSource<'_>, all: &[Holder<'_>]) -> Vec<(String, Vec<bool>)> {
+    let at = |name: &str| all.iter().position(|holder| holder.name == name);
+    let ways: Vec<(usize, usize)> = wires(source)
+        .filter_map(|(_, wire)| Some((at(split(&wire.from).0)?, at(split(&wire.to).0)?)))
+        .collect();
+    let hubs: Vec<usize> = (0..all.len())
+        .filter(|n| all.get(*n).is_some_and(|holder| holder.hub))
+        .collect();
+    let from = |hub: usize| -> Vec<usize> {
+        let mut far = vec![usize::MAX; all.len()];
+        let mut next = vec![hub];
+        let mut steps = 0;
+        while !next.is_empty() {
+            for n in &next {
+                if let Some(far) = far.get_mut(*n) {
+                    *far = steps;
+                }
+            }
+            steps += 1;
+            let beside = ways.iter().flat_map(|(a, b)| [(*a, *b), (*b, *a)]);
+            let mut beyond: Vec<usize> = beside
+                .filter(|(a, b)| next.contains(a) && far.get(*b) == Some(&usize::MAX))
+                .map(|(_, b)| b)
+                .collect();
+            beyond.sort_unstable();
+            beyond.dedup();
+            next = beyond;
+        }
+        far
+    };
+    let far: Vec<Vec<usize>> = hubs.iter().map(|hub| from(*hub)).collect();
+    let nearest = |n: usize| {
+        let steps = far.iter().filter_map(|far| far.get(n).copied());
+        steps.min().unwrap_or(usize::MAX)
+    };
+    hubs.iter()
+        .zip(&far)
+        .enumerate()
+        .map(|(which, (hub, far))| {
+            let shown = far
+                .iter()
+                .enumerate()
+                .map(|(n, steps)| *steps == nearest(n) && (*steps < usize::MAX || which == 0))
+                .collect();
+            let name = all.get(*hub).map_or(String::new(), |hub| hub.name.clone());
+            (name, shown)
+        })
+        .collect()
+}

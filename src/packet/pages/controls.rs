@@ -1,6 +1,6 @@
 //! Control wiring: the drawing, the from–to table to tick off, what each terminal is for, and the checks before power.
 
-use super::control_drawing::drawing;
+use super::control_drawing::drawings;
 use super::control_net::{holders, split, wires};
 use super::role_words::role_words;
 use super::source::PageSource;
@@ -15,10 +15,17 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
     if source.model.cables.is_empty() {
         return;
     }
-    if let Some(scene) = drawing(source) {
-        let mut page = Page::new("controls-drawn", say("controls.title-drawn"))
-            .trades(TRADES)
-            .sideways();
+    let drawings = drawings(source);
+    let several = drawings.len() > 1;
+    for (unit, scene) in drawings {
+        let (id, title) = match unit.filter(|_| several) {
+            Some(unit) => (
+                format!("controls-drawn-{unit}"),
+                say("controls.title-drawn-unit").with("unit", Text::tag(&unit)),
+            ),
+            None => ("controls-drawn".to_owned(), say("controls.title-drawn")),
+        };
+        let mut page = Page::new(&id, title).trades(TRADES).sideways();
         rest(source, &mut page);
         page.put(Block::drawing(say("controls.drawing"), scene));
         page.put(Block::note(say("controls.drawing-note")));

@@ -55,6 +55,12 @@ fn plan(source: &PageSource<'_>, pan: &Pan) -> Option<(Text, Scene)> {
     Some((title.into(), scene))
 }
 
+/// Whether the unit over the pan hangs.
+fn hangs(source: &PageSource<'_>, pan: &Pan) -> bool {
+    let unit = source.model.air_handlers.get(&pan.unit.value);
+    unit.is_some_and(|unit| unit.hung)
+}
+
 /// Seen from the side, heights in proportion: pan, feet, unit and switch.
 fn side(source: &PageSource<'_>, pan: &Pan) -> Option<Scene> {
     let depth = source.ledger.length(&id(pan, "depth"))?.to_inches();
@@ -85,8 +91,12 @@ fn side(source: &PageSource<'_>, pan: &Pan) -> Option<Scene> {
         source.word(&pan.unit),
     );
     for x in [left + 50.0, right - 50.0] {
-        let foot = Area::new(x - 7.0, unit, 14.0, floor - unit);
-        scene.rectangle(foot, Pen::THIN, Fill::Hatch(Hatch::Crossed));
+        if hangs(source, pan) {
+            scene.line(Point::at(x, unit - 28.0), Point::at(x, 2.0), Pen::MEDIUM);
+        } else {
+            let foot = Area::new(x - 7.0, unit, 14.0, floor - unit);
+            scene.rectangle(foot, Pen::THIN, Fill::Hatch(Hatch::Crossed));
+        }
     }
     if pan.switch.is_some() {
         let switch = Area::new(right - 26.0, rim - 8.0, 14.0, floor - rim + 5.0);
@@ -178,8 +188,12 @@ fn page(source: &PageSource<'_>, pan: &Pan) -> Page {
     page.put(Block::heading(say("drain.steps")));
     let mut steps = vec![
         Tick::new(say("pan.step-level")),
-        Tick::new(say("pan.step-feet"))
-            .caution(Caution::new(Hazard::Weight, say("pan.caution-lift"))),
+        Tick::new(if hangs(source, pan) {
+            say("pan.step-hung")
+        } else {
+            say("pan.step-feet")
+        })
+        .caution(Caution::new(Hazard::Weight, say("pan.caution-lift"))),
     ];
     let own = source
         .model
