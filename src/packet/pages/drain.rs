@@ -208,6 +208,7 @@ fn steps(source: &PageSource<'_>, drain: &Drain) -> Block {
             .caution(Caution::new(Hazard::Fire, say("drain.caution-fumes")))
             .caution(Caution::new(Hazard::Cut, say("drain.caution-cut"))),
     );
+    steps.push(Tick::new(say("drain.step-flow")));
     steps.push(Tick::new(say("drain.step-hang")));
     if let Some(ending) = &drain.ending {
         let to = &ending.to.value;

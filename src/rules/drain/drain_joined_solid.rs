@@ -25,8 +25,18 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    for drain in job.model.drains.values() {
-        let Some(ending) = &drain.ending else {
+    let drains = job
+        .model
+        .drains
+        .values()
+        .map(|drain| ("drain", &drain.name, &drain.ending));
+    let pumps = job
+        .model
+        .pumps
+        .values()
+        .map(|pump| ("pump", &pump.name, &pump.ending));
+    for (kind, name, ending) in drains.chain(pumps) {
+        let Some(ending) = ending else {
             continue;
         };
         let Some(how) = ending
@@ -47,7 +57,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         }
         let gap = job
             .ledger
-            .length(&format!("drain.{}.air-gap-needed", drain.name))
+            .length(&format!("{kind}.{name}.air-gap-needed"))
             .map_or(Length::inches(2), |gap| {
                 gap.round_up_to(Length::sixteenths(2))
             });
@@ -56,10 +66,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             Finding::new(
                 &RULE.kind,
                 how.span,
-                format!(
-                    "drain `{}` is joined solid to `{}`",
-                    drain.name, ending.to.value
-                ),
+                format!("{kind} `{name}` is joined solid to `{}`", ending.to.value),
                 format!("write `{words}`, and end the pipe above a trapped, vented receptor"),
             )
             .measured(

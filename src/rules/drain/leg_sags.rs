@@ -30,6 +30,17 @@ const NEAREST: Length = Length::FOOT;
 fn check(job: &Job<'_>, report: &mut Report) {
     let least = super::leg_too_flat::least(job, &mut Report::default()).value;
     for drain in job.model.drains.values() {
+        // Supports further apart than the pipe allows are reported as that.
+        let pipe = drain
+            .pipe
+            .as_ref()
+            .and_then(|pipe| job.catalog.pipes.get(&pipe.value));
+        let allowed = pipe.and_then(|pipe| pipe.support.get());
+        if let (Some(set), Some(allowed)) = (drain.hangers, allowed)
+            && set.value > allowed
+        {
+            continue;
+        }
         for (n, leg) in drain.legs.iter().enumerate() {
             let id = |what: &str| format!("drain.{}.leg-{}-{what}", drain.name, n + 1);
             let Some(fall) = leg.fall else { continue };

@@ -1,6 +1,6 @@
 //! The pump moves more than comes to it, at the lift and through the tube that it has.
 
-use crate::quantity::{Dimension, show_length, show_pair};
+use crate::quantity::{Dimension, length_text, show_length, show_pair};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
 
@@ -29,6 +29,28 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let id = |what: &str| format!("pump.{}.{what}", pump.name);
         let words = pump.lift.map_or(pump.span, |lift| lift.span);
         let thing = format!("pump {}", pump.name);
+        if let (Some(lift), Some(measured)) = (pump.lift, pump.measured)
+            && measured.value < lift.value
+        {
+            report.find(
+                Finding::new(
+                    &RULE.kind,
+                    measured.span,
+                    format!("the tube of pump `{}` is shorter than its lift", pump.name),
+                    format!(
+                        "measure again: at least `measured {}`",
+                        length_text(lift.value)
+                    ),
+                )
+                .measured(
+                    show_length(measured.value),
+                    Relation::AtLeast,
+                    show_length(lift.value),
+                )
+                .label(lift.span, "what it lifts"),
+            );
+            continue;
+        }
         let Some(moves) = job.ledger.real(&id("moves-hour")) else {
             report.not_known(&RULE.kind, thing, (job.ledger, &id("moves-hour")), words);
             continue;

@@ -1,6 +1,6 @@
 //! The overflow switch of a pump is wired, so that a stopped pump stops the unit.
 
-use crate::catalog::Role;
+use crate::catalog::{Role, SafetyType, Stated};
 use crate::model::Stage;
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
@@ -26,6 +26,32 @@ pub(in crate::rules) static RULE: Rule = Rule {
     check,
 };
 
+/// Whether the float-switch terminals of a unit are wired and not joined: that is reported as an open loop, and a
+/// pump's loose lead is most often why.
+fn float_loop_open(job: &Job<'_>) -> bool {
+    let net = job.wiring.net;
+    let number = |name: &str| {
+        net.points()
+            .find(|(_, point)| point.name == name)
+            .map(|(n, _)| n)
+    };
+    job.model.air_handlers.values().any(|unit| {
+        unit.sheet.safeties.values().any(|safety| {
+            let ends: Vec<usize> = safety
+                .terminals
+                .iter()
+                .flatten()
+                .filter_map(Stated::get)
+                .filter_map(|terminal| number(&format!("{}.{terminal}", unit.name)))
+                .collect();
+            let float = safety.type_of.get() == Some(SafetyType::Float);
+            matches!(ends.as_slice(), [one, other] if float
+                && (net.is_wired(*one) || net.is_wired(*other))
+                && net.net(*one) != net.net(*other))
+        })
+    })
+}
+
 fn check(job: &Job<'_>, report: &mut Report) {
     if job.model.pumps.is_empty()
         || job.model.cables.is_empty()
@@ -35,6 +61,9 @@ fn check(job: &Job<'_>, report: &mut Report) {
     }
     let net = job.wiring.net;
     if net.flawed {
+        return;
+    }
+    if float_loop_open(job) {
         return;
     }
     for pump in job.model.pumps.values().filter(|pump| !pump.flawed) {

@@ -33,7 +33,12 @@ fn check(job: &Job<'_>, report: &mut Report) {
         ) else {
             continue;
         };
-        if above > Length::ZERO {
+        // What does not leave room for the trap asks for a higher stand than the rim does, and is reported as that.
+        let trap_short = job.model.drains.values().any(|drain| {
+            let of = |what: &str| job.ledger.length(&format!("drain.{}.{what}", drain.name));
+            drain.unit == unit.name && of("trap-height") < of("trap-height-needed")
+        });
+        if above > Length::ZERO || trap_short {
             continue;
         }
         let least = Length::sixteenths(4);
