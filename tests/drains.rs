@@ -146,7 +146,6 @@ fn the_traps_of_the_examples_behave_as_their_figures_say() {
         "examples/larkspur-lane/larkspur-lane.bay",
         "examples/first-job/first-job.bay",
         "examples/old-farmhouse/old-farmhouse.bay",
-        "examples/old-farmhouse/old-farmhouse.bay",
         "tests/houses/whole.bay",
         "tests/houses/lifted.bay",
     ] {
