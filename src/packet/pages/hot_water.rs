@@ -177,13 +177,32 @@ fn heads(source: &PageSource<'_>, water: &WaterLoop) -> Block {
     Block::Table(table)
 }
 
+/// The pressure to which the boiler is filled cold: as set, else what the highest of all its loops needs, since they
+/// share one water.
+fn cold_fill(source: &PageSource<'_>, water: &WaterLoop) -> Text {
+    let boiler = source.model.water.boilers.get(&water.boiler);
+    if let Some(fill) = boiler.and_then(|boiler| boiler.fill) {
+        return source.word(&fill);
+    }
+    let needed = |name: &str| format!("water-loop.{name}.fill-needed");
+    let highest = source
+        .model
+        .water
+        .loops
+        .iter()
+        .filter(|other| other.boiler == water.boiler)
+        .filter_map(|other| Some((source.ledger.real(&needed(&other.name))?, &other.name)))
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .map_or(&water.name, |(_, name)| name);
+    source.of_or_mark(&needed(highest))
+}
+
 /// How air is let out of a loop, place by place.
 fn bleed(source: &PageSource<'_>, water: &WaterLoop) -> Block {
-    let id = |what: &str| format!("water-loop.{}.{what}", water.name);
     let mut ticks = vec![
         Tick::new(say("loop.bleed-off"))
             .caution(Caution::new(Hazard::Fire, say("loop.caution-open-hot"))),
-        Tick::new(say("loop.bleed-fill").with("fill", source.of_or_mark(&id("fill-needed")))),
+        Tick::new(say("loop.bleed-fill").with("fill", cold_fill(source, water))),
     ];
     for point in high_points(source.model, source.catalog, water) {
         ticks.push(Tick::new(
@@ -216,11 +235,8 @@ fn readings(source: &PageSource<'_>, water: &WaterLoop) -> Block {
         blanks.push(Blank::new(words).expected(source.of_or_mark(id)).unit(unit));
     };
     blank(say("loop.read-boiler-out"), &id("water"), fahrenheit());
-    blank(
-        say("loop.read-boiler-in"),
-        &id("return-water"),
-        fahrenheit(),
-    );
+    let back = format!("water-loop.{}.return-water", water.name);
+    blank(say("loop.read-boiler-in"), &back, fahrenheit());
     for coil in water.coils() {
         let own = |what: &str| format!("water-coil.{coil}.{what}");
         blank(say("start.water-in"), &own("entering-water"), fahrenheit());
@@ -230,8 +246,11 @@ fn readings(source: &PageSource<'_>, water: &WaterLoop) -> Block {
             blank(say("loop.read-air"), &air, fahrenheit());
         }
     }
-    let fill = format!("water-loop.{}.fill-needed", water.name);
-    blank(say("loop.read-fill"), &fill, say("unit.psig"));
+    blanks.push(
+        Blank::new(say("loop.read-fill"))
+            .expected(cold_fill(source, water))
+            .unit(say("unit.psig")),
+    );
     Block::Blanks(blanks)
 }
 

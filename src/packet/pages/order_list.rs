@@ -20,7 +20,7 @@ pub(super) fn add_pull(source: &PageSource<'_>, pages: &mut Vec<Page>) {
     let mut table = Table::new(vec![
         Column::left(say("pull.col-item")).wide(),
         Column::right(say("pull.col-count")),
-        Column::left(say("pull.col-for")),
+        Column::left(say("pull.col-for")).wide(),
         Column::center(say("pull.col-loaded")),
     ]);
     for need in &source.material.needs {
@@ -80,7 +80,7 @@ pub(super) fn add_order(source: &PageSource<'_>, pages: &mut Vec<Page>) {
     page.put(Block::Table(table));
     let mut missing = Table::new(vec![
         Column::left(say("pull.col-item")).wide(),
-        Column::left(say("order.col-why")),
+        Column::left(say("order.col-why")).wide(),
     ]);
     for need in needs {
         if let Some(why) = Text::missing_item(source.files, need) {

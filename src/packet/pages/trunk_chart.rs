@@ -305,7 +305,12 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
         }
         page.put(Block::note(say("trunk.legend")));
         if trunk.legs.iter().any(|leg| leg.removable) {
-            page.put(Block::note(say("trunk.comes-off")));
+            let tied = tubes_on_removable(source, trunk);
+            page.put(Block::note(if tied.is_empty() {
+                say("trunk.comes-off")
+            } else {
+                say("trunk.comes-off-with").with("tubes", Text::listed(tied))
+            }));
         }
         page.put(Block::Caution(Caution::new(
             Hazard::Cut,
@@ -327,6 +332,18 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
         }
         pages.push(page);
     }
+}
+
+/// Tubes whose take-offs sit on a piece that comes off.
+fn tubes_on_removable(source: &PageSource<'_>, trunk: &Trunk) -> Vec<Text> {
+    let runs = source.model.runs.values();
+    runs.filter(|run| run.trunk.value == trunk.name)
+        .filter(|run| {
+            let leg = run.station.and_then(|at| trunk.leg_at(at.value));
+            leg.is_some_and(|leg| leg.removable)
+        })
+        .map(|run| source.name(run.span, &run.name))
+        .collect()
 }
 
 #[cfg(test)]

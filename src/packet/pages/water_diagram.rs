@@ -303,6 +303,8 @@ pub(super) fn diagram(source: &PageSource<'_>, water: &WaterLoop) -> Scene {
         );
     }
     let id = |what: &str| format!("boiler.{}.{what}", water.boiler);
+    // Its own water, before it meets that of another loop.
+    let back = format!("water-loop.{}.return-water", water.name);
     scene.text(
         Point::at(boiler.corner.x - 6.0, floor + 18.0),
         Lettering::LABEL.anchored(Anchor::End),
@@ -311,7 +313,7 @@ pub(super) fn diagram(source: &PageSource<'_>, water: &WaterLoop) -> Scene {
     scene.text(
         Point::at(boiler.corner.x + 130.0, floor + 18.0),
         Lettering::LABEL.anchored(Anchor::Start),
-        Text::named(say("loop.in"), source.of_or_mark(&id("return-water"))),
+        Text::named(say("loop.in"), source.of_or_mark(&back)),
     );
     scene
 }
