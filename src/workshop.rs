@@ -150,7 +150,8 @@ impl<'r> Workshop<'r> {
             return Vec::new();
         };
         let folder = path.parent().unwrap_or(Path::new(""));
-        text.lines()
+        let mut ahead: Vec<Ahead> = text
+            .lines()
             .filter_map(|line| line.strip_prefix("catalog \"")?.split('"').next())
             .filter(|file| has_yaml_ending(file) && !Path::new(file).is_absolute())
             .filter_map(|file| {
@@ -161,7 +162,10 @@ impl<'r> Workshop<'r> {
                     .is_none()
                     .then(|| (real, beside(name, file), id, cell))
             })
-            .collect()
+            .collect();
+        // The largest first, so that two threads end together.
+        ahead.sort_by_cached_key(|(real, ..)| std::cmp::Reverse(self.reader.size(real)));
+        ahead
     }
 
     /// Checks the job at `path`, shown under `name`, with every figure and all its material.

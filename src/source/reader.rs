@@ -36,6 +36,11 @@ pub trait Reader: Sync {
 
     /// The path after links and `..`, if it exists.
     fn real_path(&self, path: &Path) -> Result<PathBuf, ReadError>;
+
+    /// About how many bytes stand at `path`, where that is cheap to say: only an order of work hangs on it.
+    fn size(&self, _path: &Path) -> u64 {
+        0
+    }
 }
 
 /// The file system.
@@ -80,6 +85,10 @@ impl Reader for Disk {
 
     fn real_path(&self, path: &Path) -> Result<PathBuf, ReadError> {
         std::fs::canonicalize(path).map_err(|e| io_error(&e))
+    }
+
+    fn size(&self, path: &Path) -> u64 {
+        std::fs::metadata(path).map_or(0, |about| about.len())
     }
 }
 
