@@ -10,6 +10,8 @@ use crate::packet::text::Text;
 const BOX: f64 = 96.0;
 const WORDS: f64 = 50.0;
 const TITLE: f64 = 18.0;
+/// Between two boxes of a column.
+const GAP: f64 = 12.0;
 
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Side {
@@ -130,16 +132,19 @@ fn drawing(source: &PageSource<'_>, mut order: Vec<&Holder<'_>>) -> Option<Scene
             Side::Right
         }
     };
-    let rows = |side: Side| -> f64 {
-        let of_side = order.iter().filter(|h| side_of(h) == side);
-        of_side.map(|h| h.rows.len() as f64 + 1.6).sum()
+    // What each column's boxes leave for their rows; two lines of note stand below.
+    let room = |side: Side| -> f64 {
+        let of_side = || order.iter().filter(|h| side_of(h) == side);
+        let boxes = of_side().count() as f64;
+        let rows: usize = of_side().map(|h| h.rows.len()).sum();
+        let left = Scene::HIGHEST_SIDEWAYS - 66.0 - boxes * (TITLE + GAP);
+        left / rows.max(1) as f64
     };
-    let most = [Side::Left, Side::Middle, Side::Right]
-        .map(rows)
+    let row = [Side::Left, Side::Middle, Side::Right]
+        .map(room)
         .into_iter()
-        .fold(1.0, f64::max);
-    // Two lines of note stand below.
-    let row = ((Scene::HIGHEST_SIDEWAYS - 34.0) / most - 1.0).clamp(9.0, 20.0);
+        .fold(20.0, f64::min)
+        .max(9.0);
     let mut tops = [8.0, 8.0, 8.0];
     let placed: Vec<Placed<'_, '_>> = order
         .iter()
@@ -151,7 +156,7 @@ fn drawing(source: &PageSource<'_>, mut order: Vec<&Holder<'_>>) -> Option<Scene
                 Side::Right => 2,
             };
             let top = tops.get(slot).copied().unwrap_or(8.0);
-            let high = TITLE + row * holder.rows.len() as f64 + 12.0;
+            let high = TITLE + row * holder.rows.len() as f64 + GAP;
             if let Some(next) = tops.get_mut(slot) {
                 *next += high;
             }
@@ -189,9 +194,9 @@ fn draw(source: &PageSource<'_>, placed: &[Placed<'_, '_>], lines: &[Line], row:
         top + TITLE + layout.row * (r as f64 + 0.5) + shift
     };
     // Several lines on one terminal stand a little apart.
-    let shift = |at: usize, which: usize| {
+    let turn = |at: usize, which: usize| {
         let Some(own) = lines.get(at).and_then(|line| line.ends.get(which)) else {
-            return 0.0;
+            return (0.0, 1.0);
         };
         let same: Vec<(usize, usize)> = lines
             .iter()
@@ -209,7 +214,11 @@ fn draw(source: &PageSource<'_>, placed: &[Placed<'_, '_>], lines: &[Line], row:
             .iter()
             .position(|place| *place == (at, which))
             .unwrap_or(0);
-        (k as f64 - (same.len() as f64 - 1.0) / 2.0) * 5.0
+        (k as f64, same.len() as f64)
+    };
+    let shift = |at: usize, which: usize| {
+        let (k, of) = turn(at, which);
+        (k - (of - 1.0) / 2.0) * 5.0
     };
     let channels = channels(lines, &left, &|at| {
         let line = lines.get(at);
@@ -243,7 +252,7 @@ fn draw(source: &PageSource<'_>, placed: &[Placed<'_, '_>], lines: &[Line], row:
             ],
             Pen::MEDIUM,
         );
-        for (x, y, out, own) in [(xa, ya, oa, sa), (xb, yb, ob, sb)] {
+        for (which, x, y, out, own) in [(0, xa, ya, oa, sa), (1, xb, yb, ob, sb)] {
             scene.circle(Point::at(x, y), 2.4, Pen::MEDIUM, Fill::Black);
             if own != Side::Middle {
                 let anchor = if out > 0.0 {
@@ -252,7 +261,8 @@ fn draw(source: &PageSource<'_>, placed: &[Placed<'_, '_>], lines: &[Line], row:
                     Anchor::End
                 };
                 scene.text(
-                    Point::at(x + out * 6.0, y - 2.5),
+                    // Words of one terminal stand side by side.
+                    Point::at(x + out * (6.0 + 27.0 * turn(at, which).0), y - 2.5),
                     Lettering::LABEL.sized(9.5).anchored(anchor),
                     line.colour.clone(),
                 );
