@@ -114,6 +114,7 @@ pub static RULES: &[&Rule] = &[
     &drain::end_on_walkway::RULE,
     &drain::pipe_too_hot::RULE,
     &drain::leg_overfull::RULE,
+    &drain::drain_beside_pump::RULE,
     &water::water_enters_on_top::RULE,
     &water::high_point_without_vent::RULE,
     &water::water_too_fast::RULE,

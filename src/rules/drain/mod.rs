@@ -7,6 +7,7 @@ pub(super) mod cleanout_glued;
 pub(super) mod cleanout_missing;
 pub(super) mod cleanout_out_of_reach;
 pub(super) mod drain_below_pump;
+pub(super) mod drain_beside_pump;
 pub(super) mod drain_joined_solid;
 pub(super) mod drain_missing;
 pub(super) mod drain_small_for_tons;

@@ -204,6 +204,31 @@ impl Desk<'_> {
     }
 }
 
+impl Desk<'_> {
+    /// How far a drain's end lies from the pump's middle on plan, and how far its tank reaches either way.
+    fn beside(&self, drain: &Drain, ledger: &mut Ledger) {
+        let (Some(end), Some(middle), Some(size)) = (
+            drain.legs.last().map(|leg| leg.end),
+            self.pump.point,
+            self.sheet.size.get(),
+        ) else {
+            return;
+        };
+        let id = |what: &str| format!("drain.{}.{what}", drain.name);
+        ledger.enter(
+            Figure::length(id("pump-apart"), end.plan_distance(middle))
+                .formula("on plan, from the drain's end to the middle of its pump")
+                .place(drain.span, format!("drain {}", drain.name))
+                .place(self.pump.span, format!("pump {}", self.pump.name)),
+        );
+        ledger.enter(
+            Figure::length(id("pump-half"), size.length.max(size.width).half())
+                .formula("half of the pump's longer side")
+                .place(self.sheet.size.span, "size"),
+        );
+    }
+}
+
 /// Enters the figures of a pump.
 pub(super) fn enter(model: &Model, catalog: &Catalog, pump: &Pump, ledger: &mut Ledger) {
     let Some(sheet) = pump
@@ -238,6 +263,7 @@ pub(super) fn enter(model: &Model, catalog: &Catalog, pump: &Pump, ledger: &mut 
         run_off = add(run_off, "run-off");
         coming = coming.input(of("flow-wettest-hour"));
         after = after.input(of("run-off"));
+        desk.beside(drain, ledger);
     }
     let unknown = "the water of one of its drains is not known";
     for (figure, value, words) in [
