@@ -298,8 +298,18 @@ fn side(
         Text::of(source.ledger, &id(unit, "high")),
     );
     if base - low > 0.5 {
-        // The supports, drawn as two feet.
+        // The supports, drawn as two feet; of a unit that hangs, as two rods.
         for place in [body.corner.x + 6.0, body.corner.x + body.width - 14.0] {
+            if unit.hung {
+                let rod = place + 4.0;
+                let top = (body.corner.y - 24.0).max(1.0);
+                scene.line(
+                    Point::at(rod, body.corner.y),
+                    Point::at(rod, top),
+                    Pen::MEDIUM,
+                );
+                continue;
+            }
             scene.rectangle(
                 Area::new(place, low, 8.0, base - low),
                 Pen::MEDIUM,
