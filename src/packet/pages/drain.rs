@@ -4,7 +4,7 @@ use super::drain_profile::{leg_tag, level, support_tag, supports, whole};
 use super::drain_trap::{end, suffix, trap};
 use super::source::PageSource;
 use crate::material::{Piece, System};
-use crate::model::{Drain, Mark};
+use crate::model::{Drain, Ending, Mark};
 use crate::packet::page::{Block, Caution, Column, Fact, Hazard, Page, Table, Tick, Trade};
 use crate::packet::text::{Text, say};
 
@@ -216,15 +216,7 @@ fn steps(source: &PageSource<'_>, drain: &Drain) -> Block {
             let to = source.word(&ending.to);
             steps.push(Tick::new(say("drain.step-ask").with("to", to)));
         }
-        let how = ending
-            .how
-            .as_ref()
-            .map_or_else(Text::empty, |how| source.word(how));
-        steps.push(Tick::new(
-            say("drain.step-end")
-                .with("to", source.word(&ending.to))
-                .with("how", how),
-        ));
+        steps.push(end_step(source, ending));
     }
     steps.push(
         Tick::new(say("drain.step-cold"))
@@ -307,4 +299,17 @@ fn page(source: &PageSource<'_>, drain: &Drain) -> Page {
     page.put(Block::heading(say("drain.steps")));
     page.put(steps(source, drain));
     page
+}
+
+/// The step that ends a pipe or a tube where and how the spec says.
+pub(super) fn end_step(source: &PageSource<'_>, ending: &Ending) -> Tick {
+    let how = ending
+        .how
+        .as_ref()
+        .map_or_else(Text::empty, |how| source.word(how));
+    Tick::new(
+        say("drain.step-end")
+            .with("to", source.word(&ending.to))
+            .with("how", how),
+    )
 }

@@ -1,5 +1,6 @@
 //! A condensate pump: what comes, what it moves at its lift, its tube, and how its switch is proved.
 
+use super::drain::end_step;
 use super::source::PageSource;
 use crate::model::Pump;
 use crate::packet::page::{Block, Caution, Column, Fact, Hazard, Page, Table, Tick, Trade};
@@ -138,15 +139,7 @@ fn steps(source: &PageSource<'_>, pump: &Pump) -> Block {
         Tick::new(say("pump.step-valve")),
     ];
     if let Some(ending) = &pump.ending {
-        let how = ending
-            .how
-            .as_ref()
-            .map_or_else(Text::empty, |how| source.word(how));
-        steps.push(Tick::new(
-            say("drain.step-end")
-                .with("to", source.word(&ending.to))
-                .with("how", how),
-        ));
+        steps.push(end_step(source, ending));
     }
     steps.push(
         Tick::new(say("pump.step-wire")).caution(Caution::new(Hazard::Shock, say("feed.licensed"))),
