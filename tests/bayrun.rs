@@ -36,6 +36,7 @@ mod registry;
 mod robust;
 mod suggest;
 mod water;
+mod wiring;
 mod support {
     //! What several test files share.
     pub mod cases;

@@ -108,6 +108,8 @@ record! {
         transformer: Transformer,
         /// Control terminals by the letters beside them.
         control: Named<Terminal>,
+        /// The call terminals that run the blower, each by itself; the fan's alone where the catalog does not say.
+        blower_on: Option<Vec<Stated<String>>>,
         /// Safeties by name.
         safeties: Named<Safety>,
         /// The drain trap.

@@ -19,6 +19,10 @@ words! {
         CallInHeat = "call in heat",
         /// Takes the call for the second stage of heat.
         CallInHeat2 = "call in heat 2",
+        /// Takes the call to dry the air: less air over the coil.
+        CallInDehumidify = "call in dehumidify",
+        /// Takes the call for emergency heat, the compressor off.
+        CallInEmergency = "call in emergency heat",
         /// Takes the call for the reversing valve.
         CallInReversing = "call in reversing",
         /// Gives the call for the fan (thermostat).
@@ -31,6 +35,10 @@ words! {
         CallOutHeat = "call out heat",
         /// Gives the call for the second stage of heat (thermostat).
         CallOutHeat2 = "call out heat 2",
+        /// Gives the call to dry the air (thermostat).
+        CallOutDehumidify = "call out dehumidify",
+        /// Gives the call for emergency heat (thermostat).
+        CallOutEmergency = "call out emergency heat",
         /// Gives the call for the reversing valve (thermostat).
         CallOutReversing = "call out reversing",
         /// Passes the call for cooling on, behind the safeties.
@@ -85,6 +93,10 @@ words! {
         Heat = "heat",
         /// Heat, second stage.
         Heat2 = "heat 2",
+        /// Drier air: cooling at less airflow.
+        Dehumidify = "dehumidify",
+        /// Emergency heat, the compressor off.
+        Emergency = "emergency heat",
         /// The reversing valve.
         Reversing = "reversing",
     }
@@ -99,6 +111,10 @@ words! {
         HighLimit = "high limit",
         /// Pressure of refrigerant or water.
         Pressure = "pressure switch",
+        /// A panel or door that is open.
+        Door = "door switch",
+        /// Refrigerant that leaks: it calls the blower to dilute it.
+        Leak = "leak detector",
     }
 
     /// Poles of a breaker.
@@ -140,12 +156,16 @@ impl Role {
             Self::CallInCool2 => (CallSide::In, Call::Cool2),
             Self::CallInHeat => (CallSide::In, Call::Heat),
             Self::CallInHeat2 => (CallSide::In, Call::Heat2),
+            Self::CallInDehumidify => (CallSide::In, Call::Dehumidify),
+            Self::CallInEmergency => (CallSide::In, Call::Emergency),
             Self::CallInReversing => (CallSide::In, Call::Reversing),
             Self::CallOutFan => (CallSide::Out, Call::Fan),
             Self::CallOutCool => (CallSide::Out, Call::Cool),
             Self::CallOutCool2 => (CallSide::Out, Call::Cool2),
             Self::CallOutHeat => (CallSide::Out, Call::Heat),
             Self::CallOutHeat2 => (CallSide::Out, Call::Heat2),
+            Self::CallOutDehumidify => (CallSide::Out, Call::Dehumidify),
+            Self::CallOutEmergency => (CallSide::Out, Call::Emergency),
             Self::CallOutReversing => (CallSide::Out, Call::Reversing),
             Self::OutputCool => (CallSide::Output, Call::Cool),
             Self::OutputCool2 => (CallSide::Output, Call::Cool2),

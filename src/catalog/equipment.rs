@@ -24,6 +24,14 @@ words! {
         Either = "either",
     }
 
+    /// In which mode a thermostat feeds the reversing valve.
+    ReversingIn {
+        /// In cooling.
+        Cooling = "cooling",
+        /// In heating.
+        Heating = "heating",
+    }
+
     /// Where a float switch sits.
     FloatPlace {
         /// In the primary pan of the unit.
@@ -198,6 +206,8 @@ record! {
         fed_by: Stated<Feed>,
         /// What it takes of the transformer.
         load: Stated<ApparentPower>,
+        /// In which mode it feeds the reversing valve; in cooling where the catalog does not say.
+        reversing: Option<Stated<ReversingIn>>,
         /// Terminals by the letters beside them.
         control: Named<Terminal>,
     }

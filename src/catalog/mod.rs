@@ -42,7 +42,7 @@ pub use electrical::{
     Transformer, VoltageSetting,
 };
 pub use equipment::{
-    Boiler, Chiller, Circulator, Feed, Filter, FloatPlace, FloatSwitch, LineSetLimits, OutdoorUnit,
+    Boiler, Chiller, Circulator, Feed, Filter, FloatPlace, FloatSwitch, LineSetLimits, OutdoorUnit, ReversingIn,
     Plate, Relay, Thermostat, WaterCoil, WaterRating,
 };
 pub use kinds::KINDS;

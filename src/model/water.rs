@@ -195,6 +195,8 @@ pub struct Circulator {
     pub pipe: Spanned<String>,
     /// Its model.
     pub model: Option<Spanned<String>>,
+    /// The relay whose contact starts it.
+    pub relay: Option<Spanned<String>>,
     /// Its head.
     pub span: Span,
 }
@@ -447,6 +449,10 @@ pub(super) fn read(builder: &mut Builder<'_>, entries: &[Entry]) {
                         name: name.value.clone(),
                         pipe,
                         model: entry.child("model").and_then(|c| c.text("model").known()),
+                        relay: entry
+                            .child("started")
+                            .and_then(|c| c.text("relay").known())
+                            .filter(|relay| builder.expect(&["relay"], relay)),
                         span: entry.span,
                     };
                     water.circulators.entry(name.value).or_insert(circulator);

@@ -24,6 +24,7 @@ pub mod pump;
 pub mod room_balance;
 mod root;
 mod standard_table;
+pub mod switching;
 pub mod trap;
 pub mod trap_water;
 pub mod voltage_drop;

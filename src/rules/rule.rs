@@ -78,6 +78,11 @@ pub struct Report {
 }
 
 impl Report {
+    /// What was found so far.
+    pub fn findings(&self) -> &[Finding] {
+        &self.findings
+    }
+
     /// Reports a fault.
     pub fn find(&mut self, finding: Finding) {
         self.findings.push(finding);

@@ -15,7 +15,7 @@ pub(in crate::catalog) const UNKNOWN_TERMINAL: Kind = Kind {
     severity: Severity::Error,
     source: "common practice",
     why: Why {
-        checks: "That jumpers, landings, empty terminals and safeties name terminals that the same unit lists.",
+        checks: "That jumpers, landings, empty terminals, safeties and what runs the blower name terminals that the same unit lists.",
         on_site: "An electrician looks for a letter that is not on the strip, and guesses.",
         fix: "Use the letters of the terminal list, or add the terminal to it.",
     },
@@ -190,7 +190,7 @@ fn safety(name: &str, safety: &Safety, control: &Named<Terminal>, findings: &mut
     let (wrong, side, relation) = match of {
         SafetyType::Freeze => (close <= open, "above", Relation::AtLeast),
         SafetyType::HighLimit => (close >= open, "below", Relation::AtMost),
-        SafetyType::Float | SafetyType::Pressure => return,
+        SafetyType::Float | SafetyType::Pressure | SafetyType::Door | SafetyType::Leak => return,
     };
     if wrong {
         let relation = if close == open {
@@ -229,6 +229,9 @@ pub(super) fn air_handler(unit: &AirHandler, findings: &mut Vec<Finding>) {
             (&one.most_breaker, "maximum breaker"),
             findings,
         );
+    }
+    for named in unit.blower_on.iter().flatten() {
+        terminal(named, &unit.control, "`blower-on`", findings);
     }
     for (name, one) in unit.safeties.iter() {
         safety(name, one, &unit.control, findings);

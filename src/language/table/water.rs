@@ -305,13 +305,22 @@ static WATER_PIPE: &[Word] = &[
     ),
 ];
 
-static CIRCULATOR: &[Word] = &[Word::plain(
-    "model",
-    "<model:text>",
-    One,
-    "The model, as the catalog names it.",
-    "model \"Example circulator\"",
-)];
+static CIRCULATOR: &[Word] = &[
+    Word::plain(
+        "model",
+        "<model:text>",
+        One,
+        "The model, as the catalog names it.",
+        "model \"Example circulator\"",
+    ),
+    Word::plain(
+        "started",
+        "by <relay:ref>",
+        Maybe,
+        "The relay whose contact starts it.",
+        "started by pump-relay",
+    ),
+];
 
 static RADIATORS: &[Word] = &[
     Word::plain(

@@ -1,9 +1,9 @@
 //! What runs on 24 V has its way back to the transformer.
 
-use crate::catalog::{CallSide, Feed, Role};
+use crate::catalog::{CallSide, Role};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
-use crate::systems::controls::Point;
+use crate::systems::controls::{Point, needs_common};
 
 use super::wire_to_add;
 
@@ -26,31 +26,6 @@ pub(in crate::rules) static RULE: Rule = Rule {
     },
     check,
 };
-
-/// Whether a thermostat is fed through its common conductor.
-fn needs_common(job: &Job<'_>, name: &str) -> bool {
-    let Some(thermostat) = job.model.thermostats.get(name) else {
-        return false;
-    };
-    let fed = thermostat
-        .model
-        .as_ref()
-        .and_then(|model| job.catalog.thermostats.get(&model.value))
-        .and_then(|sheet| sheet.fed_by.get());
-    let said = job
-        .model
-        .entries
-        .iter()
-        .find(|entry| entry.span == thermostat.span)
-        .and_then(|entry| entry.child("powered"))
-        .and_then(|child| child.text("by").known())
-        .is_some_and(|by| by.value == "common");
-    match fed {
-        Some(Feed::Common) => true,
-        Some(Feed::Either) => said,
-        _ => false,
-    }
-}
 
 /// Whether equipment brings a transformer of its own.
 pub(super) fn feeds_itself(job: &Job<'_>, model: &str) -> bool {
@@ -107,7 +82,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         });
         let wired = own.iter().any(|n| net.is_wired(*n));
         let needs = if unit.kind == "thermostat" {
-            wired && needs_common(job, &unit.name)
+            wired && needs_common(job.model, job.catalog, &unit.name)
         } else {
             let itself = unit
                 .model

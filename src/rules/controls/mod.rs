@@ -1,15 +1,18 @@
 //! Control wiring.
 
 mod lost_call;
+mod proved;
 mod told;
 mod way;
 
+pub(super) mod blower_stops_with_freeze;
 pub(super) mod call_always_on;
 pub(super) mod call_not_closed;
 pub(super) mod call_not_driven;
 pub(super) mod call_reaches_nothing;
 pub(super) mod called_at_rest;
 pub(super) mod called_by_other;
+pub(super) mod called_by_other_unit;
 pub(super) mod calls_joined;
 pub(super) mod circuits_meet;
 pub(super) mod colour_not_in_cable;
@@ -18,8 +21,11 @@ pub(super) mod common_missing;
 pub(super) mod conductors_too_many;
 pub(super) mod controls_missing;
 pub(super) mod driven_past_safeties;
+pub(super) mod leak_without_blower;
 pub(super) mod power_joined_to_common;
+pub(super) mod runs_with_safety_open;
 pub(super) mod safety_loop_open;
+pub(super) mod safety_lost_by_one_wire;
 pub(super) mod thermostat_missing;
 pub(super) mod thermostat_unfed;
 pub(super) mod transformer_overloaded;

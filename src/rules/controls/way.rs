@@ -80,6 +80,8 @@ pub(super) const fn asked(call: Call) -> &'static str {
         Call::Cool2 => "second-stage cooling",
         Call::Heat => "heat",
         Call::Heat2 => "second-stage heat",
+        Call::Dehumidify => "drier air",
+        Call::Emergency => "emergency heat",
         Call::Reversing => "the reversing valve",
     }
 }

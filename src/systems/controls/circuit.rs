@@ -1,23 +1,35 @@
 //! The control wiring as sources, switches and loads between its points.
 //!
-//! A point is a terminal, a conductor or a splice of the net, or a hidden one inside a unit. Safeties stand at rest:
-//! their contacts are joins of the net without words.
+//! A point is a terminal, a conductor or a splice of the net, or a hidden one inside a unit.
 
-use crate::catalog::{Call, CallSide, Catalog, Role, Stated};
+use crate::catalog::{Call, CallSide, Catalog, Feed, Role};
 use crate::model::Model;
+use crate::physics::switching::{Condition, Contact as Switching, Drawn, Network};
 
 use super::netlist::{Netlist, Place};
+use super::safety::Safety;
 use super::state::State;
 
 /// What moves a contact.
 #[derive(Clone, Debug)]
 pub(super) enum Gate {
-    /// A thermostat that calls.
-    Call { unit: String, call: Call },
+    /// A thermostat that calls, while the load that stands for it is fed.
+    Call {
+        unit: String,
+        call: Call,
+        fed_by: Option<usize>,
+    },
     /// The coil of a relay; whether the contact rests open.
     Coil { relay: usize, rests_open: bool },
-    /// A unit's own board: closed while it takes the call and each of the loops is closed.
-    Board { load: usize, loops: Vec<[usize; 2]> },
+    /// A unit's own board: closed while it takes the call, each of the loops is closed and none of its own safeties
+    /// has tripped.
+    Board {
+        load: usize,
+        loops: Vec<[usize; 2]>,
+        safeties: Vec<usize>,
+    },
+    /// A safety with leads of its own; whether it conducts while it has tripped.
+    Safety { safety: usize, tripped: bool },
 }
 
 /// A contact between two points.
@@ -37,8 +49,17 @@ pub struct Load {
     pub(super) back: usize,
     /// The relay whose coil it is.
     pub(super) relay: Option<usize>,
-    /// The call that it takes; none for a coil.
+    /// The call that it takes; none for a coil or a thermostat.
     pub call: Option<Call>,
+    /// The call that a relay's coil is there for, where the job says what the relay starts.
+    pub starts: Option<Call>,
+}
+
+impl Load {
+    /// The call that it is there for.
+    pub fn wanted(&self) -> Option<Call> {
+        self.call.or(self.starts)
+    }
 }
 
 /// The two sides of a transformer.
@@ -46,6 +67,24 @@ pub struct Load {
 pub(super) struct Source {
     pub(super) hot: usize,
     pub(super) cold: usize,
+}
+
+/// What an input of the network stands for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Input {
+    /// A thermostat that calls.
+    Call { unit: String, call: Call },
+    /// A safety that has tripped, by its number.
+    Tripped(usize),
+}
+
+/// Contacts that move together and fail together: a relay's, or one output of a unit's board.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Mover {
+    /// As the job names it: `heat-relay`, `ah.YO`.
+    pub name: String,
+    /// The contacts, and whether each is closed when they are pulled in.
+    pub(super) contacts: Vec<(usize, bool)>,
 }
 
 /// The wiring of a job, ready to be run.
@@ -63,6 +102,15 @@ pub struct Circuit<'n> {
     pub(super) apart: Vec<(usize, usize)>,
     /// What the thermostats can call for, no call first.
     pub(super) states: Vec<State>,
+    /// What can trip.
+    pub(super) safeties: Vec<Safety>,
+    pub(super) inputs: Vec<Input>,
+    /// What can fail.
+    pub(super) movers: Vec<Mover>,
+    /// Joins of the net first, each under its own number, then ties.
+    pub(super) network: Network,
+    /// The network as wired.
+    pub(super) drawn: Drawn,
 }
 
 /// Whether equipment of this model brings a transformer of its own.
@@ -80,9 +128,34 @@ pub fn feeds_itself(catalog: &Catalog, model: &str) -> bool {
         .is_some_and(|own| own.get() == Some(true))
 }
 
+/// Whether a thermostat works only while it is fed through its common.
+pub fn needs_common(model: &Model, catalog: &Catalog, thermostat: &str) -> bool {
+    let Some(thermostat) = model.thermostats.get(thermostat) else {
+        return false;
+    };
+    let fed = thermostat
+        .model
+        .as_ref()
+        .and_then(|model| catalog.thermostats.get(&model.value))
+        .and_then(|sheet| sheet.fed_by.get());
+    let said = model
+        .entries
+        .iter()
+        .find(|entry| entry.span == thermostat.span)
+        .and_then(|entry| entry.child("powered"))
+        .and_then(|child| child.text("by").known())
+        .is_some_and(|by| by.value == "common");
+    match fed {
+        Some(Feed::Common) => true,
+        Some(Feed::Either) => said,
+        _ => false,
+    }
+}
+
 impl<'n> Circuit<'n> {
     /// The wiring of `net`.
     pub fn of(net: &'n Netlist, model: &Model, catalog: &Catalog) -> Self {
+        let empty = Network::default();
         let mut circuit = Self {
             net,
             size: net.points().count(),
@@ -91,10 +164,14 @@ impl<'n> Circuit<'n> {
             loads: Vec::new(),
             sources: Vec::new(),
             apart: Vec::new(),
-            states: State::all(net, model),
+            states: State::all(net, model, catalog),
+            safeties: Safety::all(net, model, catalog),
+            inputs: Vec::new(),
+            movers: Vec::new(),
+            drawn: empty.drawn(None),
+            network: empty,
         };
-        circuit.relays();
-        circuit.thermostats(model);
+        circuit.relays(model);
         for unit in model.air_handlers.values() {
             circuit.fed_unit(&unit.name);
             circuit.board(model, &unit.name);
@@ -110,6 +187,9 @@ impl<'n> Circuit<'n> {
                 circuit.fed_unit(&unit.name);
             }
         }
+        circuit.thermostats(model, catalog);
+        circuit.switches();
+        circuit.network();
         circuit
     }
 
@@ -142,20 +222,30 @@ impl<'n> Circuit<'n> {
         Some(first)
     }
 
-    fn relays(&mut self) {
+    fn relays(&mut self, model: &Model) {
         for (n, relay) in self.net.relays.iter().enumerate() {
+            let starts = model.water.circulators.values().any(|circulator| {
+                let by = circulator.relay.as_ref();
+                by.is_some_and(|by| by.value == relay.name)
+            });
             if let [one, other] = relay.coil.as_slice() {
                 self.loads.push(Load {
                     at: *one,
                     back: *other,
                     relay: Some(n),
                     call: None,
+                    starts: starts.then_some(Call::Heat),
                 });
             }
+            let mut mover = Mover {
+                name: relay.name.clone(),
+                contacts: Vec::new(),
+            };
             for (list, rests_open) in [(&relay.open, true), (&relay.closed, false)] {
                 for (pole, contact) in list.iter().enumerate() {
                     let common = relay.common.get(pole).or(relay.common.first());
                     if let Some(common) = common {
+                        mover.contacts.push((self.contacts.len(), rests_open));
                         self.contacts.push(Contact {
                             one: *common,
                             other: *contact,
@@ -167,14 +257,29 @@ impl<'n> Circuit<'n> {
                     }
                 }
             }
+            self.movers.push(mover);
         }
     }
 
-    fn thermostats(&mut self, model: &Model) {
+    fn thermostats(&mut self, model: &Model, catalog: &Catalog) {
         for thermostat in model.thermostats.values() {
             // Which of several inlets feeds a call no role says.
             let inlets = self.with(&thermostat.name, Role::PowerIn);
             let [inlet] = inlets.as_slice() else { continue };
+            let common = self.with(&thermostat.name, Role::Common);
+            let fed_by = match common.first() {
+                Some(common) if needs_common(model, catalog, &thermostat.name) => {
+                    self.loads.push(Load {
+                        at: *inlet,
+                        back: *common,
+                        relay: None,
+                        call: None,
+                        starts: None,
+                    });
+                    Some(self.loads.len() - 1)
+                }
+                _ => None,
+            };
             for (n, point) in self.net.points() {
                 if let (Some((CallSide::Out, call)), true) =
                     (point.call(), point.unit() == Some(&thermostat.name))
@@ -185,6 +290,7 @@ impl<'n> Circuit<'n> {
                         gate: Gate::Call {
                             unit: thermostat.name.clone(),
                             call,
+                            fed_by,
                         },
                     });
                 }
@@ -206,6 +312,7 @@ impl<'n> Circuit<'n> {
                 back,
                 relay: None,
                 call: Some(call),
+                starts: None,
             });
         }
     }
@@ -227,6 +334,7 @@ impl<'n> Circuit<'n> {
                 back: cold,
                 relay: None,
                 call: Some(call),
+                starts: None,
             });
         }
         self.apart
@@ -235,20 +343,11 @@ impl<'n> Circuit<'n> {
 
     /// The outputs of an air handler: each gives what the unit's hot side gives while its call is taken.
     fn board(&mut self, model: &Model, unit: &str) {
-        let Some(sheet) = model.air_handlers.get(unit).map(|unit| &unit.sheet) else {
+        if !model.air_handlers.contains_key(unit) {
             return;
-        };
+        }
         let Some(hot) = self.with(unit, Role::Power).first().copied() else {
             return;
-        };
-        let number = |name: &str| {
-            self.net
-                .points()
-                .find(|(_, point)| {
-                    point.unit() == Some(unit)
-                        && point.name.strip_prefix(unit) == Some(&format!(".{name}"))
-                })
-                .map(|(n, _)| n)
         };
         let mut made = Vec::new();
         for (output, point) in self.net.points() {
@@ -263,34 +362,125 @@ impl<'n> Circuit<'n> {
                     && self.net.at(load.at).and_then(|at| at.unit()) == Some(unit)
             });
             let Some(load) = input else { continue };
+            let stopping = |safety: &&Safety| safety.stops.contains(&output);
             let mut loops = Vec::new();
-            for safety in sheet.safeties.values() {
-                let stops = safety
-                    .stops
-                    .iter()
-                    .filter_map(Stated::get)
-                    .any(|stopped| number(&stopped) == Some(output));
-                let ends: Vec<usize> = safety
-                    .terminals
-                    .iter()
-                    .flatten()
-                    .filter_map(Stated::get)
-                    .filter_map(|terminal| number(&terminal))
-                    .collect();
-                // Without a switch the sheet has a jumper there.
-                if let ([one, other], true) = (ends.as_slice(), stops)
-                    && (self.net.is_wired(*one) || self.net.is_wired(*other))
+            for safety in self.safeties.iter().filter(stopping) {
+                // Without a switch the unit has a jumper there.
+                if let Some([one, other]) = safety.loop_ends
+                    && (self.net.is_wired(one) || self.net.is_wired(other))
                 {
-                    loops.push([*one, *other]);
+                    loops.push([one, other]);
                 }
             }
+            let safeties = self
+                .safeties
+                .iter()
+                .enumerate()
+                .filter(|(_, safety)| safety.is_built_in() && stopping(safety))
+                .map(|(n, _)| n)
+                .collect();
+            self.movers.push(Mover {
+                name: point.name.clone(),
+                contacts: vec![(self.contacts.len() + made.len(), true)],
+            });
             made.push(Contact {
                 one: hot,
                 other: output,
-                gate: Gate::Board { load, loops },
+                gate: Gate::Board {
+                    load,
+                    loops,
+                    safeties,
+                },
             });
         }
         self.contacts.append(&mut made);
+    }
+
+    /// Safeties with leads of their own.
+    fn switches(&mut self) {
+        for (n, safety) in self.safeties.iter().enumerate() {
+            if let (Some([one, other]), Some(tripped)) = (safety.leads, safety.conducts_tripped) {
+                self.contacts.push(Contact {
+                    one,
+                    other,
+                    gate: Gate::Safety { safety: n, tripped },
+                });
+            }
+        }
+    }
+
+    /// Makes the network of all that.
+    fn network(&mut self) {
+        let mut inputs: Vec<Input> = (0..self.safeties.len()).map(Input::Tripped).collect();
+        let mut input_of = |wanted: Input| {
+            inputs
+                .iter()
+                .position(|input| *input == wanted)
+                .unwrap_or_else(|| {
+                    inputs.push(wanted);
+                    inputs.len() - 1
+                })
+        };
+        let contacts = self
+            .contacts
+            .iter()
+            .map(|contact| {
+                let closed_when = match &contact.gate {
+                    Gate::Call { unit, call, fed_by } => {
+                        let input = input_of(Input::Call {
+                            unit: unit.clone(),
+                            call: *call,
+                        });
+                        let fed = fed_by.map(|load| Condition::Fed(load, true));
+                        [Condition::Input(input, true)]
+                            .into_iter()
+                            .chain(fed)
+                            .collect()
+                    }
+                    Gate::Coil { relay, rests_open } => {
+                        let coil = self
+                            .loads
+                            .iter()
+                            .position(|load| load.relay == Some(*relay));
+                        vec![Condition::Fed(coil.unwrap_or(usize::MAX), *rests_open)]
+                    }
+                    Gate::Board {
+                        load,
+                        loops,
+                        safeties,
+                    } => [Condition::Fed(*load, true)]
+                        .into_iter()
+                        .chain(loops.iter().map(|ends| Condition::Joined(*ends)))
+                        .chain(safeties.iter().map(|n| Condition::Input(*n, false)))
+                        .collect(),
+                    Gate::Safety { safety, tripped } => {
+                        vec![Condition::Input(*safety, *tripped)]
+                    }
+                };
+                Switching {
+                    ends: [contact.one, contact.other],
+                    closed_when,
+                }
+            })
+            .collect();
+        // A join inside a switch is its contact; its number stays taken.
+        let joins = self.net.joins().iter().map(|join| match join.words {
+            Some(_) => [join.one, join.other],
+            None => [join.one, join.one],
+        });
+        self.network = Network {
+            points: self.size,
+            joins: joins.chain(self.ties.iter().copied()).collect(),
+            contacts,
+            loads: self.loads.iter().map(|load| [load.at, load.back]).collect(),
+            sources: self
+                .sources
+                .iter()
+                .map(|source| [source.hot, source.cold])
+                .collect(),
+        };
+        self.inputs = inputs;
+        self.drawn = self.network.drawn(None);
     }
 
     /// The loads that take a call.

@@ -1,21 +1,30 @@
 //! Control wiring as a net of terminals: which terminal drives which, by which conductors, and what runs for each call.
 
+mod breach;
 mod circuit;
 mod drive;
 mod enter;
+mod feed;
 mod load;
 mod netlist;
+mod owner;
 mod path;
 mod running;
+mod safety;
 mod state;
+mod table;
 mod verdict;
 mod wiring;
 
-pub use circuit::{Circuit, Load, feeds_itself};
+pub use breach::Breach;
+pub use circuit::{Circuit, Load, Mover, feeds_itself, needs_common};
 pub use drive::{Drive, Driver};
 pub(super) use enter::enter;
 pub use netlist::{Join, Netlist, Place, Point};
+pub use owner::handlers_of;
 pub use running::{Move, Running};
+pub use safety::Safety;
 pub use state::{State, serves};
+pub use table::{Case, Failure, Row};
 pub use verdict::{Fault, Mend, Wrong};
 pub use wiring::Wiring;

@@ -110,6 +110,7 @@ pub struct Join {
 /// A relay: its coil's ends and its contact.
 #[derive(Clone, Debug)]
 pub(super) struct Relay {
+    pub(super) name: String,
     pub(super) coil: Vec<usize>,
     pub(super) common: Vec<usize>,
     pub(super) switched: Vec<usize>,
@@ -117,6 +118,15 @@ pub(super) struct Relay {
     pub(super) open: Vec<usize>,
     /// Contacts that open when the coil is fed.
     pub(super) closed: Vec<usize>,
+}
+
+/// A switch with two leads.
+#[derive(Clone, Debug)]
+pub(super) struct Switch {
+    pub(super) unit: String,
+    pub(super) leads: [usize; 2],
+    /// Whether it conducts while it has tripped.
+    pub(super) conducts_tripped: bool,
 }
 
 /// The wiring of a job.
@@ -127,6 +137,7 @@ pub struct Netlist {
     pub(super) beside: Vec<Vec<(usize, usize)>>,
     net_of: Vec<usize>,
     pub(super) relays: Vec<Relay>,
+    pub(super) switches: Vec<Switch>,
     /// Whether a cable, or what a terminal is for, was misread: what is missing may be there.
     pub flawed: bool,
 }
@@ -207,6 +218,7 @@ impl Netlist {
             };
             if unit.kind == "relay" {
                 self.relays.push(Relay {
+                    name: unit.name.clone(),
                     coil: with(&[Role::Coil]),
                     common: with(&[Role::ContactCommon]),
                     switched: with(&[Role::ContactOpen, Role::ContactClosed]),
@@ -220,10 +232,17 @@ impl Netlist {
                 .as_ref()
                 .and_then(|model| catalog.float_switches.get(&model.value))
                 .is_some_and(|sheet| sheet.opens_on_rise.get() == Some(false));
-            if let ("switch" | "pump", [one, other], false) =
-                (unit.kind, with(&[Role::Switch]).as_slice(), rests_open)
+            if let ("switch" | "pump", [one, other]) =
+                (unit.kind, with(&[Role::Switch]).as_slice())
             {
-                self.join(*one, *other, None);
+                if !rests_open {
+                    self.join(*one, *other, None);
+                }
+                self.switches.push(Switch {
+                    unit: unit.name.clone(),
+                    leads: [*one, *other],
+                    conducts_tripped: rests_open,
+                });
             }
         }
     }
@@ -333,6 +352,11 @@ impl Netlist {
     /// The point numbered `n`.
     pub fn at(&self, n: usize) -> Option<&Point> {
         self.points.get_index(n).map(|(_, point)| point)
+    }
+
+    /// The number of the point with that name.
+    pub fn number(&self, name: &str) -> Option<usize> {
+        self.points.get_index_of(name)
     }
 
     /// The net of a point.

@@ -1,6 +1,6 @@
 //! What a thermostat can call for, and which terminals such a call may drive.
 
-use crate::catalog::{Call, CallSide};
+use crate::catalog::{Call, CallSide, Catalog, ReversingIn};
 use crate::model::Model;
 
 use super::netlist::Netlist;
@@ -13,17 +13,10 @@ pub struct State {
     /// The call in a word.
     pub word: &'static str,
     /// The outputs that it closes.
-    pub calls: &'static [Call],
+    pub calls: Vec<Call>,
+    /// Whether the coil cools, and so makes water, at this call.
+    pub cools: bool,
 }
-
-/// Calls with the outputs that close for them: cooling takes the fan with it, a second stage the first.
-const CALLS: &[(&str, Call, &[Call])] = &[
-    ("fan", Call::Fan, &[Call::Fan]),
-    ("cool", Call::Cool, &[Call::Cool, Call::Fan]),
-    ("cool-2", Call::Cool2, &[Call::Cool, Call::Cool2, Call::Fan]),
-    ("heat", Call::Heat, &[Call::Heat]),
-    ("heat-2", Call::Heat2, &[Call::Heat, Call::Heat2]),
-];
 
 /// Whether a drive that carries `carried` serves a terminal that takes `taken`.
 pub fn serves(carried: Call, taken: Call) -> bool {
@@ -32,32 +25,65 @@ pub fn serves(carried: Call, taken: Call) -> bool {
             (carried, taken),
             (Call::Cool, Call::Cool2)
                 | (Call::Heat, Call::Heat2)
+                | (Call::Emergency, Call::Heat | Call::Heat2)
                 | (_, Call::Fan | Call::Reversing)
         )
 }
 
 impl State {
-    /// Every state of a job's thermostats, no call first.
-    pub(super) fn all(net: &Netlist, model: &Model) -> Vec<Self> {
+    /// Every state of a job's thermostats, no call first: cooling takes the fan with it, a second stage the first. A
+    /// thermostat with an output for the reversing valve runs the compressor for heat as well.
+    pub(super) fn all(net: &Netlist, model: &Model, catalog: &Catalog) -> Vec<Self> {
         let mut out = vec![Self {
             thermostat: None,
             word: "none",
-            calls: &[],
+            calls: Vec::new(),
+            cools: false,
         }];
         for thermostat in model.thermostats.values() {
-            for (word, call, calls) in CALLS {
-                let gives = net.points().any(|(_, point)| {
+            let gives = |call: Call| {
+                net.points().any(|(_, point)| {
                     point.unit() == Some(&thermostat.name)
-                        && point.call() == Some((CallSide::Out, *call))
-                });
-                if gives {
+                        && point.call() == Some((CallSide::Out, call))
+                })
+            };
+            let reversing = gives(Call::Reversing).then(|| {
+                thermostat
+                    .model
+                    .as_ref()
+                    .and_then(|model| catalog.thermostats.get(&model.value))
+                    .and_then(|sheet| sheet.reversing.as_ref()?.get())
+                    .unwrap_or(ReversingIn::Cooling)
+            });
+            let turned = |mode: ReversingIn| (reversing == Some(mode)).then_some(Call::Reversing);
+            let mut put = |word, needs: Call, calls: &[Call], also: Option<Call>, cools| {
+                if gives(needs) {
                     out.push(Self {
                         thermostat: Some(thermostat.name.clone()),
                         word,
-                        calls,
+                        calls: calls.iter().copied().chain(also).collect(),
+                        cools,
                     });
                 }
+            };
+            let cooling = turned(ReversingIn::Cooling);
+            let heating = turned(ReversingIn::Heating);
+            put("fan", Call::Fan, &[Call::Fan], None, false);
+            put("cool", Call::Cool, &[Call::Cool, Call::Fan], cooling, true);
+            let second = [Call::Cool, Call::Cool2, Call::Fan];
+            put("cool-2", Call::Cool2, &second, cooling, true);
+            let dry = [Call::Cool, Call::Fan, Call::Dehumidify];
+            put("dehumidify", Call::Dehumidify, &dry, cooling, true);
+            if reversing.is_none() {
+                put("heat", Call::Heat, &[Call::Heat], None, false);
+                put("heat-2", Call::Heat2, &[Call::Heat, Call::Heat2], None, false);
+            } else {
+                put("heat", Call::Cool, &[Call::Cool, Call::Fan], heating, false);
+                let beside = [Call::Cool, Call::Fan, Call::Heat];
+                put("heat-2", Call::Heat, &beside, heating, false);
             }
+            let emergency = [Call::Emergency, Call::Heat];
+            put("emergency", Call::Emergency, &emergency, None, false);
         }
         out
     }
@@ -65,6 +91,20 @@ impl State {
     /// Whether the call of `unit` is up.
     pub(super) fn raises(&self, unit: &str, call: Call) -> bool {
         self.thermostat.as_deref() == Some(unit) && self.calls.contains(&call)
+    }
+
+    /// What it asks for, in words.
+    pub fn asked(&self) -> &'static str {
+        match self.word {
+            "fan" => "the fan",
+            "cool" => "cooling",
+            "cool-2" => "second-stage cooling",
+            "dehumidify" => "drier air",
+            "heat" => "heat",
+            "heat-2" => "second-stage heat",
+            "emergency" => "emergency heat",
+            _ => "nothing",
+        }
     }
 
     /// Whether a terminal that takes `taken` may be driven now.

@@ -57,10 +57,7 @@ struct Verdict {
 
 impl Circuit<'_> {
     fn runs(&self, moved: Option<Move>) -> Vec<Running> {
-        self.states
-            .iter()
-            .map(|state| self.run(state, moved))
-            .collect()
+        self.run_all(&self.states, moved)
     }
 
     /// A terminal of another circuit that conducts to one of the same unit's terminals.
@@ -71,7 +68,7 @@ impl Circuit<'_> {
             .points()
             .map(|(n, _)| n)
             .filter(|n| self.belongs(*n).is_some_and(|other| other != own))
-            .filter(|n| mine().any(|(end, _)| running.nodes.meet(*end, *n)))
+            .filter(|n| mine().any(|(end, _)| running.meet(*end, *n)))
             // The nearest shows best where the two circuits meet.
             .min_by_key(|n| {
                 mine()
@@ -128,8 +125,8 @@ impl Circuit<'_> {
                             Driver::Thermostat => {
                                 unit.is_some_and(|unit| state.raises(unit, carried))
                                     && self.sources.iter().any(|source| {
-                                        running.nodes.meet(*from, source.hot)
-                                            || running.nodes.meet(*from, source.cold)
+                                        running.meet(*from, source.hot)
+                                            || running.meet(*from, source.cold)
                                     })
                             }
                             Driver::Power => false,
@@ -214,7 +211,7 @@ impl Circuit<'_> {
             }
             for contact in &self.contacts {
                 let passes = match &contact.gate {
-                    Gate::Board { load, loops } if contact.other == point => {
+                    Gate::Board { load, loops, .. } if contact.other == point => {
                         waiting.extend(loops.iter().flatten());
                         self.loads.get(*load).map(|load| load.at)
                     }

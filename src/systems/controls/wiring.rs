@@ -5,7 +5,7 @@ use std::cell::OnceCell;
 use crate::catalog::Catalog;
 use crate::model::Model;
 
-use super::{Circuit, Fault, Netlist};
+use super::{Breach, Circuit, Fault, Netlist};
 
 /// Terminals and conductors, the circuit they make, and what goes wrong when it runs.
 #[derive(Debug)]
@@ -15,6 +15,7 @@ pub struct Wiring<'n> {
     /// The circuit.
     pub circuit: Circuit<'n>,
     faults: OnceCell<Vec<Fault>>,
+    breaches: OnceCell<Vec<Breach>>,
 }
 
 impl<'n> Wiring<'n> {
@@ -24,7 +25,19 @@ impl<'n> Wiring<'n> {
             net,
             circuit: Circuit::of(net, model, catalog),
             faults: OnceCell::new(),
+            breaches: OnceCell::new(),
         }
+    }
+
+    /// What does not hold over the truth table; nothing where a shorted transformer stops everything.
+    pub fn breaches(&self, model: &Model) -> &[Breach] {
+        self.breaches.get_or_init(|| {
+            if self.circuit.is_shorted() {
+                Vec::new()
+            } else {
+                self.circuit.breaches(model)
+            }
+        })
     }
 
     /// What goes wrong at one call or another; nothing where a shorted transformer stops everything.

@@ -1,0 +1,315 @@
+//! Networks of wires, contacts, loads and transformers, brought to rest from all de-energised.
+//!
+//! As logic: a load is fed when its two ends conduct to the two sides of one transformer that is not short-circuited.
+//! What contacts look at (loads fed, points joined, inputs) decides the next turn, until nothing changes any more.
+
+/// One thing that a contact looks at.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Condition {
+    /// Input `.0` is up (or down).
+    Input(usize, bool),
+    /// Load `.0` is fed (or not).
+    Fed(usize, bool),
+    /// Two points conduct to each other.
+    Joined([usize; 2]),
+}
+
+/// A contact: it conducts while all its conditions hold.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Contact {
+    /// Its two points.
+    pub ends: [usize; 2],
+    /// What has to hold.
+    pub closed_when: Vec<Condition>,
+}
+
+/// A network of points numbered from 0.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Network {
+    /// How many points there are.
+    pub points: usize,
+    /// Points joined for good.
+    pub joins: Vec<[usize; 2]>,
+    /// Contacts.
+    pub contacts: Vec<Contact>,
+    /// The two ends of each load.
+    pub loads: Vec<[usize; 2]>,
+    /// The two sides of each transformer.
+    pub sources: Vec<[usize; 2]>,
+}
+
+/// What is otherwise than drawn in one trial.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Trial<'t> {
+    /// Which inputs are up; those beyond the list are down.
+    pub inputs: &'t [bool],
+    /// Contacts that stick: their number, and whether closed.
+    pub stuck: &'t [(usize, bool)],
+}
+
+/// Points that conduct to each other have one number.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Nodes(Vec<usize>);
+
+impl Nodes {
+    fn apart(count: usize) -> Self {
+        Self((0..count).collect())
+    }
+
+    /// The number of the set that a point belongs to.
+    pub fn find(&self, point: usize) -> usize {
+        let mut at = point;
+        while let Some(up) = self.0.get(at).copied().filter(|up| *up != at) {
+            at = up;
+        }
+        at
+    }
+
+    /// Whether two points conduct to each other.
+    pub fn meet(&self, one: usize, other: usize) -> bool {
+        self.find(one) == self.find(other)
+    }
+
+    fn join(&mut self, one: usize, other: usize) {
+        let (one, other) = (self.find(one), self.find(other));
+        if let Some(slot) = self.0.get_mut(one.max(other)) {
+            *slot = one.min(other);
+        }
+    }
+}
+
+/// Turns after which a network that has not come to rest is taken to be restless.
+const MOST_TURNS: usize = 256;
+
+/// A network with what is joined for good drawn together: fewer points, ready for many trials.
+#[derive(Clone, Debug)]
+pub struct Drawn {
+    /// The drawn-together point of each point.
+    pub net_of: Vec<usize>,
+    count: usize,
+    contacts: Vec<Contact>,
+    loads: Vec<[usize; 2]>,
+    sources: Vec<[usize; 2]>,
+}
+
+/// The network at rest, in drawn-together points.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Rest {
+    /// Whether each load is fed.
+    pub fed: Vec<bool>,
+    /// Whether each transformer is short-circuited.
+    pub shorted: Vec<bool>,
+    /// Whether each contact conducts.
+    pub closed: Vec<bool>,
+    /// Whether it came to rest; a relay that feeds itself off never does.
+    pub steady: bool,
+    nodes: Nodes,
+}
+
+impl Network {
+    /// Draws together what is joined for good, all joins but `without`.
+    pub fn drawn(&self, without: Option<usize>) -> Drawn {
+        let mut nodes = Nodes::apart(self.points);
+        for (n, [one, other]) in self.joins.iter().enumerate() {
+            if without != Some(n) {
+                nodes.join(*one, *other);
+            }
+        }
+        let mut numbers: Vec<usize> = vec![usize::MAX; self.points];
+        let mut count = 0;
+        let net_of: Vec<usize> = (0..self.points)
+            .map(|point| {
+                let Some(slot) = numbers.get_mut(nodes.find(point)) else {
+                    return 0;
+                };
+                if *slot == usize::MAX {
+                    *slot = count;
+                    count += 1;
+                }
+                *slot
+            })
+            .collect();
+        let at = |point: &usize| net_of.get(*point).copied().unwrap_or(0);
+        let both = |ends: &[usize; 2]| ends.each_ref().map(at);
+        Drawn {
+            count,
+            contacts: self
+                .contacts
+                .iter()
+                .map(|contact| Contact {
+                    ends: both(&contact.ends),
+                    closed_when: contact
+                        .closed_when
+                        .iter()
+                        .map(|condition| match condition {
+                            Condition::Joined(ends) => Condition::Joined(both(ends)),
+                            other => other.clone(),
+                        })
+                        .collect(),
+                })
+                .collect(),
+            loads: self.loads.iter().map(both).collect(),
+            sources: self.sources.iter().map(both).collect(),
+            net_of,
+        }
+    }
+}
+
+impl Drawn {
+    fn closed(&self, trial: Trial<'_>, fed: &[bool], nodes: &Nodes) -> Vec<bool> {
+        let up = |input: usize| trial.inputs.get(input).copied().unwrap_or(false);
+        let mut closed: Vec<bool> = self
+            .contacts
+            .iter()
+            .map(|contact| {
+                contact
+                    .closed_when
+                    .iter()
+                    .all(|condition| match condition {
+                        Condition::Input(input, wanted) => up(*input) == *wanted,
+                        Condition::Fed(load, wanted) => {
+                            fed.get(*load).copied().unwrap_or(false) == *wanted
+                        }
+                        Condition::Joined([one, other]) => nodes.meet(*one, *other),
+                    })
+            })
+            .collect();
+        for (contact, state) in trial.stuck {
+            if let Some(slot) = closed.get_mut(*contact) {
+                *slot = *state;
+            }
+        }
+        closed
+    }
+
+    fn nodes(&self, closed: &[bool]) -> Nodes {
+        let mut nodes = Nodes::apart(self.count);
+        for (contact, closed) in self.contacts.iter().zip(closed) {
+            if *closed {
+                let [one, other] = contact.ends;
+                nodes.join(one, other);
+            }
+        }
+        nodes
+    }
+
+    fn fed(&self, nodes: &Nodes) -> Vec<bool> {
+        let sides: Vec<[usize; 2]> = self
+            .sources
+            .iter()
+            .map(|sides| sides.map(|side| nodes.find(side)))
+            .filter(|[hot, cold]| hot != cold)
+            .collect();
+        self.loads
+            .iter()
+            .map(|ends| {
+                let [one, other] = ends.map(|end| nodes.find(end));
+                sides.contains(&[one, other]) || sides.contains(&[other, one])
+            })
+            .collect()
+    }
+
+    /// Whether two points, as they were before drawing together, conduct to each other in `rest`.
+    pub fn meet(&self, rest: &Rest, one: usize, other: usize) -> bool {
+        match (self.net_of.get(one), self.net_of.get(other)) {
+            (Some(one), Some(other)) => rest.meet(*one, *other),
+            _ => false,
+        }
+    }
+
+    /// Runs a trial to its rest, all loads de-energised and all points apart at first.
+    ///
+    /// Each turn that changes anything reaches a state not seen before, or the network never rests; a state is the
+    /// set of contacts that conduct.
+    pub fn rest(&self, trial: Trial<'_>) -> Rest {
+        let mut fed = vec![false; self.loads.len()];
+        let mut nodes = Nodes::apart(self.count);
+        let mut seen: Vec<Vec<bool>> = Vec::new();
+        let mut last: Option<Vec<bool>> = None;
+        loop {
+            let closed = self.closed(trial, &fed, &nodes);
+            let steady = last.as_ref() == Some(&closed);
+            if steady || seen.len() >= MOST_TURNS || seen.contains(&closed) {
+                let shorted = self
+                    .sources
+                    .iter()
+                    .map(|[hot, cold]| nodes.meet(*hot, *cold))
+                    .collect();
+                return Rest {
+                    fed,
+                    shorted,
+                    closed,
+                    steady,
+                    nodes,
+                };
+            }
+            nodes = self.nodes(&closed);
+            fed = self.fed(&nodes);
+            seen.extend(last.replace(closed));
+        }
+    }
+}
+
+impl Rest {
+    /// Whether two drawn-together points conduct to each other.
+    pub fn meet(&self, one: usize, other: usize) -> bool {
+        self.nodes.meet(one, other)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn latch() -> Network {
+        // 0 hot, 1 cold, 2 behind the button or the latch; the coil holds its own contact.
+        Network {
+            points: 3,
+            joins: vec![],
+            contacts: vec![
+                Contact {
+                    ends: [0, 2],
+                    closed_when: vec![Condition::Input(0, true)],
+                },
+                Contact {
+                    ends: [0, 2],
+                    closed_when: vec![Condition::Fed(0, true)],
+                },
+            ],
+            loads: vec![[2, 1]],
+            sources: vec![[0, 1]],
+        }
+    }
+
+    #[test]
+    fn a_latch_starts_dropped_out() {
+        let drawn = latch().drawn(None);
+        assert!(!drawn.rest(Trial::default()).fed[0]);
+        let pressed = drawn.rest(Trial {
+            inputs: &[true],
+            stuck: &[],
+        });
+        assert!(pressed.fed[0] && pressed.steady);
+        assert_eq!(pressed.closed, [true, true]);
+    }
+
+    #[test]
+    fn a_buzzer_never_rests() {
+        let mut net = latch();
+        net.contacts = vec![Contact {
+            ends: [0, 2],
+            closed_when: vec![Condition::Fed(0, false)],
+        }];
+        assert!(!net.drawn(None).rest(Trial::default()).steady);
+    }
+
+    #[test]
+    fn a_short_feeds_nothing() {
+        let mut net = latch();
+        net.joins = vec![[0, 2], [2, 1]];
+        let rest = net.drawn(None).rest(Trial::default());
+        assert_eq!(rest.shorted, [true]);
+        assert_eq!(rest.fed, [false]);
+        assert_eq!(net.drawn(Some(1)).rest(Trial::default()).fed, [true]);
+    }
+}

@@ -1,0 +1,70 @@
+//! The blower runs on while the freeze cut-out is open, so that the coil thaws.
+
+use crate::rules::{Example, Job, Report, Rule};
+use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
+use crate::systems::controls::Breach;
+
+use super::proved::is_told;
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    kind: Kind {
+        code: "CTL024",
+        name: "blower_stops_with_freeze",
+        title: "blower that stops with the freeze cut-out",
+        severity: Severity::Warning,
+        source: "common practice",
+        why: Why {
+            checks: "On a call for cooling with the freeze cut-out open, something still calls the blower, and the catalog lets it run.",
+            on_site: "The compressor stops, the ice stays: without air it takes hours to thaw, and the room gets warm.",
+            fix: "Wire the thermostat's fan call, so that cooling brings the blower with it.",
+        },
+    },
+    example: Example {
+        wrong: "",
+        right: "",
+    },
+    check,
+};
+
+fn check(job: &Job<'_>, report: &mut Report) {
+    let (net, circuit) = (job.wiring.net, &job.wiring.circuit);
+    if net.flawed || job.model.cables.is_empty() {
+        return;
+    }
+    for breach in job.wiring.breaches(job.model) {
+        let Breach::BlowerStops { unit, safety, case } = breach else {
+            continue;
+        };
+        let (Some(open), Some(handler)) = (
+            circuit.safeties().get(*safety),
+            job.model.air_handlers.get(unit),
+        ) else {
+            continue;
+        };
+        // A call that is lost altogether is reported as that.
+        let inputs = net.points().filter(|(_, point)| {
+            point.unit() == Some(unit) && matches!(point.call(), Some((crate::catalog::CallSide::In, _)))
+        });
+        if inputs.into_iter().any(|(n, _)| is_told(job, report, n, &[handler.span])) {
+            continue;
+        }
+        report.find(
+            Finding::new(
+                &RULE.kind,
+                handler.span,
+                format!(
+                    "{} is open, {} and the blower of `{unit}` stands still",
+                    open.words(),
+                    circuit.case_words(case)
+                ),
+                format!("wire the thermostat's fan call to `{unit}`"),
+            )
+            .measured(
+                Shown::word("still"),
+                Relation::Equal,
+                Shown::word("running"),
+            )
+            .label(open.span, "the safety"),
+        );
+    }
+}

@@ -1,0 +1,31 @@
+//! What findings about the truth table share: where they are shown, and what an earlier rule has told already.
+
+use crate::rules::{Job, Report};
+use crate::source::Span;
+use crate::systems::controls::{Netlist, Place};
+
+/// Where a fault of a terminal is shown: its first landing, else its unit.
+pub(super) fn place_of(net: &Netlist, at: usize) -> Option<Span> {
+    let landing = net.joins_of(at).find_map(|join| join.words);
+    landing.or_else(|| match &net.at(at)?.place {
+        Place::Terminal { head, .. } => Some(*head),
+        _ => None,
+    })
+}
+
+/// Whether an earlier finding about wiring lies on the way of the call to `at`, or at one of `others`.
+pub(super) fn is_told(job: &Job<'_>, report: &Report, at: usize, others: &[Span]) -> bool {
+    let (net, circuit) = (job.wiring.net, &job.wiring.circuit);
+    let mut spans: Vec<Span> = others.to_vec();
+    for n in circuit.way(at) {
+        spans.extend(net.joins_of(n).filter_map(|join| join.words));
+        if let Some(Place::Terminal { head, .. }) = net.at(n).map(|point| &point.place) {
+            spans.push(*head);
+        }
+    }
+    report.findings.iter().any(|finding| {
+        let code = finding.kind.code;
+        let wiring = ("CTL001"..="CTL009").contains(&code) || ("CTL014"..="CTL025").contains(&code);
+        wiring && spans.contains(&finding.span)
+    })
+}

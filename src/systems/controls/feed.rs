@@ -1,0 +1,128 @@
+//! The way on which a load is fed in a case, and the conductor whose removal would mend it.
+
+use std::collections::VecDeque;
+
+use crate::physics::switching::Rest;
+
+use super::circuit::Circuit;
+use super::netlist::Place;
+use super::table::Case;
+
+impl Circuit<'_> {
+    /// Neighbours of a point over conductors, ties and contacts that conduct.
+    fn beside(&self, point: usize, rest: &Rest, without: Option<usize>) -> Vec<usize> {
+        let over = |[one, other]: [usize; 2]| {
+            if one == point {
+                Some(other)
+            } else if other == point {
+                Some(one)
+            } else {
+                None
+            }
+        };
+        let joins = self.network.joins.iter().enumerate();
+        let closed = self.network.contacts.iter().zip(&rest.closed);
+        joins
+            .filter(|(n, _)| without != Some(*n))
+            .filter_map(|(_, ends)| over(*ends))
+            .chain(
+                closed
+                    .filter(|(_, closed)| **closed)
+                    .filter_map(|(contact, _)| over(contact.ends)),
+            )
+            .filter(|other| *other != point)
+            .collect()
+    }
+
+    fn shortest(&self, from: usize, to: usize, rest: &Rest, without: Option<usize>) -> Option<Vec<usize>> {
+        let mut came: Vec<Option<usize>> = vec![None; self.size];
+        let mut ring = VecDeque::from([from]);
+        while let Some(point) = ring.pop_front() {
+            if point == to {
+                let mut way = vec![to];
+                let mut at = to;
+                while at != from {
+                    at = came.get(at).copied().flatten()?;
+                    way.push(at);
+                }
+                return Some(way);
+            }
+            for there in self.beside(point, rest, without) {
+                if let Some(slot) = came.get_mut(there).filter(|slot| slot.is_none())
+                    && there != from
+                {
+                    *slot = Some(point);
+                    ring.push_back(there);
+                }
+            }
+        }
+        None
+    }
+
+    /// The points from a transformer's hot side to the load that it feeds in a case; none when it is not fed.
+    pub fn feeding(&self, load: usize, case: &Case, without: Option<usize>) -> Option<Vec<usize>> {
+        let drawn = self.network.drawn(without);
+        let rest = self.rest_of(&drawn, case);
+        let load = self.loads.get(load)?;
+        self.sources.iter().find_map(|source| {
+            let at = drawn.meet(&rest, load.at, source.hot);
+            let (near, far) = if at {
+                (load.at, load.back)
+            } else {
+                (load.back, load.at)
+            };
+            drawn
+                .meet(&rest, far, source.cold)
+                .then(|| self.shortest(near, source.hot, &rest, without))
+                .flatten()
+        })
+    }
+
+    /// The conductor's landing on the way to a load whose removal stops it in `case` and leaves everything else as it
+    /// is while no safety has tripped; its number.
+    pub fn culprit(&self, load: usize, case: &Case) -> Option<usize> {
+        let way = self.feeding(load, case, None)?;
+        let at_rest = Case {
+            tripped: Vec::new(),
+            ..case.clone()
+        };
+        let before = self.rest_of(&self.drawn, &at_rest);
+        way.windows(2).rev().find_map(|pair| {
+            let n = self.net.joins().iter().position(|join| {
+                let ends = [join.one, join.other];
+                join.words.is_some() && pair.iter().all(|point| ends.contains(point))
+            })?;
+            let without = self.network.drawn(Some(n));
+            let stopped = self.rest_of(&without, case).fed.get(load) == Some(&false);
+            let same = self.rest_of(&without, &at_rest).fed == before.fed;
+            (stopped && same).then_some(n)
+        })
+    }
+
+    /// The landing of a join that a finding is shown at: that on a terminal where one of its ends is one.
+    pub fn words_of(&self, join: usize) -> Option<crate::source::Span> {
+        self.net.joins().get(join)?.words
+    }
+
+    /// The conductor that a join ends, as reports name it.
+    pub fn conductor_of(&self, join: usize) -> Option<String> {
+        let join = self.net.joins().get(join)?;
+        let wire = self.net.at(self.net.wire_side(join))?;
+        matches!(wire.place, Place::Conductor { .. } | Place::Splice).then(|| wire.words())
+    }
+
+    /// A case in words: `a call for cool at stat, the freeze cut-out of ah open`.
+    pub fn case_words(&self, case: &Case) -> String {
+        let calls: Vec<String> = case
+            .calls
+            .iter()
+            .filter_map(|n| self.states.get(*n))
+            .filter_map(|state| Some(format!("`{}` calls for {}", state.thermostat.as_ref()?, state.asked())))
+            .collect();
+        if calls.is_empty() {
+            "no thermostat calls".to_owned()
+        } else {
+            calls.join(" and ")
+        }
+    }
+}

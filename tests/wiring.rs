@@ -1,0 +1,784 @@
+//! Single edits of the examples' control wiring, each run by an evaluation of this file's own: what makes the truth
+//! table worse has to be reported, what does not has to stay silent.
+//!
+//! The evaluation here knows the roles of terminals and nothing of the program's circuits: it spreads potentials over
+//! conductors and closed contacts, point by point, until nothing moves.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use bayrun::catalog::{Call, CallSide, Catalog, Feed, Role, SafetyType};
+use bayrun::model::{Cable, Model, Wire};
+use bayrun::rules::{Job, RULES, Report};
+use bayrun::source::{Disk, Span, Spanned};
+use bayrun::systems::controls::{Netlist, Wiring};
+use bayrun::{Checked, Workshop};
+
+use crate::support::cases::root;
+
+/// What a contact of the bench follows.
+#[derive(Clone, Debug)]
+enum Follows {
+    /// A thermostat's call, while its own supply stands.
+    Call(String, Call, Option<usize>),
+    /// A coil, closed when it is fed (or not).
+    Coil(usize, bool),
+    /// A board: an input fed, pairs of points joined, built-in safeties at rest.
+    Board(usize, Vec<(usize, usize)>, Vec<usize>),
+    /// A switch with leads: closed while tripped or while at rest.
+    Switch(usize, bool),
+}
+
+#[derive(Clone, Debug)]
+struct Consumer {
+    name: String,
+    unit: String,
+    ends: (usize, usize),
+    call: Option<Call>,
+    outside: bool,
+}
+
+#[derive(Clone, Debug)]
+struct Trips {
+    units: Vec<String>,
+    cools: bool,
+    heats: bool,
+    freeze: bool,
+}
+
+#[derive(Clone, Debug)]
+struct Stat {
+    name: String,
+    /// Word, calls, whether it cools.
+    calls: Vec<(&'static str, Vec<Call>, bool)>,
+}
+
+/// A job's wiring on the bench.
+struct Bench {
+    points: BTreeMap<String, usize>,
+    wires: Vec<(usize, usize)>,
+    contacts: Vec<(usize, usize, Follows)>,
+    consumers: Vec<Consumer>,
+    sources: Vec<(usize, usize)>,
+    trips: Vec<Trips>,
+    stats: Vec<Stat>,
+    owners: BTreeMap<String, Vec<String>>,
+    /// Consumers that run the blower of each air handler.
+    blowers: BTreeMap<String, Vec<usize>>,
+}
+
+/// What one case shows.
+#[derive(Clone, Debug, PartialEq, Eq)]
+struct Shown {
+    fed: Vec<bool>,
+    shorted: bool,
+    steady: bool,
+    joined: bool,
+}
+
+fn call_of(role: Option<Role>, side: CallSide) -> Option<Call> {
+    role.and_then(Role::call)
+        .filter(|(own, _)| *own == side)
+        .map(|(_, call)| call)
+}
+
+fn owners(model: &Model) -> BTreeMap<String, Vec<String>> {
+    let handlers: Vec<String> = model.air_handlers.keys().cloned().collect();
+    let mut out = BTreeMap::new();
+    let names = model.equipment.keys().chain(model.thermostats.keys());
+    for name in names {
+        let mut of: Vec<String> = Vec::new();
+        for drain in model.drains.values() {
+            if drain.ending.as_ref().is_some_and(|end| end.to.value == *name) {
+                of.push(drain.unit.clone());
+            }
+        }
+        for entry in model.entries.iter().filter(|e| e.word.word == "line-set") {
+            let end = |word| entry.text(word).known().map(|end| end.value);
+            if let (Some(from), Some(to)) = (end("from"), end("to"))
+                && of.is_empty()
+                && (from == *name || to == *name)
+            {
+                of = [from, to].into_iter().filter(|e| handlers.contains(e)).collect();
+            }
+        }
+        // Rings of cables around the unit, until one holds an air handler.
+        let mut ring: BTreeSet<String> = BTreeSet::from([name.clone()]);
+        while of.is_empty() {
+            let mut next = ring.clone();
+            for cable in model.cables.values() {
+                let (from, to) = (&cable.from.value, &cable.to.value);
+                if ring.contains(from) {
+                    next.insert(to.clone());
+                }
+                if ring.contains(to) {
+                    next.insert(from.clone());
+                }
+            }
+            of = next.iter().filter(|e| handlers.contains(e)).cloned().collect();
+            if next.len() == ring.len() {
+                break;
+            }
+            ring = next;
+        }
+        if of.is_empty() {
+            of = handlers.clone();
+        }
+        out.insert(name.clone(), of);
+    }
+    out
+}
+
+impl Bench {
+    fn point(&mut self, name: &str) -> usize {
+        let next = self.points.len();
+        *self.points.entry(name.to_owned()).or_insert(next)
+    }
+
+    fn of(model: &Model, catalog: &Catalog) -> Self {
+        let mut b = Self {
+            points: BTreeMap::new(),
+            wires: Vec::new(),
+            contacts: Vec::new(),
+            consumers: Vec::new(),
+            sources: Vec::new(),
+            trips: Vec::new(),
+            stats: Vec::new(),
+            owners: owners(model),
+            blowers: BTreeMap::new(),
+        };
+        for cable in model.cables.values() {
+            for wire in &cable.wires {
+                let (from, to) = (b.point(&wire.from.value), b.point(&wire.to.value));
+                b.wires.push((from, to));
+            }
+        }
+        let wired: BTreeSet<usize> = b.wires.iter().flat_map(|(a, c)| [*a, *c]).collect();
+        for unit in model.air_handlers.values() {
+            let at = |b: &mut Self, name: &str| b.point(&format!("{}.{name}", unit.name));
+            let mut hot = None;
+            let mut cold = None;
+            for (name, terminal) in unit.sheet.control.iter() {
+                match terminal.role.get() {
+                    Some(Role::Power) => hot = Some(at(&mut b, name)),
+                    Some(Role::Common) => cold = Some(at(&mut b, name)),
+                    _ => {}
+                }
+            }
+            let (hot, cold) = (hot.unwrap(), cold.unwrap());
+            b.sources.push((hot, cold));
+            let mut inputs: BTreeMap<String, usize> = BTreeMap::new();
+            for (name, terminal) in unit.sheet.control.iter() {
+                let role = terminal.role.get();
+                if let Some(call) = call_of(role, CallSide::In) {
+                    let end = at(&mut b, name);
+                    inputs.insert(name.clone(), b.consumers.len());
+                    b.consumers.push(Consumer {
+                        name: format!("{}.{name}", unit.name),
+                        unit: unit.name.clone(),
+                        ends: (end, cold),
+                        call: Some(call),
+                        outside: false,
+                    });
+                }
+            }
+            let mut safeties: Vec<(Vec<String>, Option<(usize, usize)>, usize)> = Vec::new();
+            for (_, safety) in unit.sheet.safeties.iter() {
+                let stops: Vec<String> = safety.stops.iter().filter_map(|s| s.get()).collect();
+                let pair: Option<Vec<String>> = safety
+                    .terminals
+                    .as_ref()
+                    .map(|list| list.iter().filter_map(|t| t.get()).collect());
+                let ends = pair.map(|pair| (at(&mut b, &pair[0]), at(&mut b, &pair[1])));
+                if ends.is_none() {
+                    let role = |name: &String| unit.sheet.control.get(name).and_then(|t| t.role.get());
+                    let call = |name| call_of(role(name), CallSide::Output);
+                    b.trips.push(Trips {
+                        units: vec![unit.name.clone()],
+                        cools: stops.iter().any(|s| call(s) == Some(Call::Cool)),
+                        heats: stops.iter().any(|s| call(s) == Some(Call::Heat)),
+                        freeze: safety.type_of.get() == Some(SafetyType::Freeze),
+                    });
+                }
+                safeties.push((stops, ends, b.trips.len().saturating_sub(1)));
+            }
+            for (name, terminal) in unit.sheet.control.iter() {
+                let Some(call) = call_of(terminal.role.get(), CallSide::Output) else {
+                    continue;
+                };
+                let input = inputs
+                    .values()
+                    .copied()
+                    .find(|n| b.consumers[*n].call == Some(call))
+                    .unwrap();
+                let mine = safeties.iter().filter(|(stops, ..)| stops.contains(name));
+                let loops = mine
+                    .clone()
+                    .filter_map(|(_, ends, _)| *ends)
+                    .filter(|(a, c)| wired.contains(a) || wired.contains(c))
+                    .collect();
+                let built = mine
+                    .filter(|(_, ends, _)| ends.is_none())
+                    .map(|(_, _, n)| *n)
+                    .collect();
+                let end = at(&mut b, name);
+                b.contacts.push((hot, end, Follows::Board(input, loops, built)));
+            }
+            let on: Vec<String> = unit
+                .sheet
+                .blower_on
+                .iter()
+                .flatten()
+                .filter_map(|name| name.get())
+                .collect();
+            let runs = on.iter().map(|name| inputs[name]).collect();
+            b.blowers.insert(unit.name.clone(), runs);
+        }
+        for thermostat in model.thermostats.values() {
+            let sheet = &catalog.thermostats[&thermostat.model.as_ref().unwrap().value];
+            let mut inlet = 0;
+            let mut common = None;
+            let mut outs = Vec::new();
+            for (name, terminal) in sheet.control.iter() {
+                let end = b.point(&format!("{}.{name}", thermostat.name));
+                match terminal.role.get() {
+                    Some(Role::PowerIn) => inlet = end,
+                    Some(Role::Common) => common = Some(end),
+                    role => outs.extend(call_of(role, CallSide::Out).map(|call| (end, call))),
+                }
+            }
+            let supply = (sheet.fed_by.get() == Some(Feed::Common)).then(|| {
+                b.consumers.push(Consumer {
+                    name: thermostat.name.clone(),
+                    unit: thermostat.name.clone(),
+                    ends: (inlet, common.unwrap()),
+                    call: None,
+                    outside: true,
+                });
+                b.consumers.len() - 1
+            });
+            for (end, call) in &outs {
+                let follows = Follows::Call(thermostat.name.clone(), *call, supply);
+                b.contacts.push((inlet, *end, follows));
+            }
+            let gives = |call: Call| outs.iter().any(|(_, own)| *own == call);
+            let all: [(&'static str, Call, &[Call], bool); 5] = [
+                ("fan", Call::Fan, &[Call::Fan], false),
+                ("cool", Call::Cool, &[Call::Cool, Call::Fan], true),
+                ("cool 2", Call::Cool2, &[Call::Cool, Call::Cool2, Call::Fan], true),
+                ("heat", Call::Heat, &[Call::Heat], false),
+                ("heat 2", Call::Heat2, &[Call::Heat, Call::Heat2], false),
+            ];
+            b.stats.push(Stat {
+                name: thermostat.name.clone(),
+                calls: all
+                    .into_iter()
+                    .filter(|(_, needs, ..)| gives(*needs))
+                    .map(|(word, _, calls, cools)| (word, calls.to_vec(), cools))
+                    .collect(),
+            });
+        }
+        for unit in model.equipment.values() {
+            let Some(terminals) = &unit.terminals else { continue };
+            let named: Vec<(usize, Option<Role>, String)> = terminals
+                .iter()
+                .map(|(name, t)| {
+                    let full = format!("{}.{name}", unit.name);
+                    (b.point(&full), t.role.get(), full)
+                })
+                .collect();
+            let with = |role: Role| -> Vec<usize> {
+                named.iter().filter(|(_, own, _)| *own == Some(role)).map(|(n, ..)| *n).collect()
+            };
+            let own = |b: &Self| b.points.len();
+            match unit.kind {
+                "relay" => {
+                    let coil = with(Role::Coil);
+                    let circulates = model.water.circulators.values().any(|circulator| {
+                        circulator.relay.as_ref().is_some_and(|by| by.value == unit.name)
+                    });
+                    b.consumers.push(Consumer {
+                        name: unit.name.clone(),
+                        unit: unit.name.clone(),
+                        ends: (coil[0], coil[1]),
+                        call: circulates.then_some(Call::Heat),
+                        outside: true,
+                    });
+                    let number = b.consumers.len() - 1;
+                    let common = with(Role::ContactCommon)[0];
+                    for n in with(Role::ContactOpen) {
+                        b.contacts.push((common, n, Follows::Coil(number, true)));
+                    }
+                    for n in with(Role::ContactClosed) {
+                        b.contacts.push((common, n, Follows::Coil(number, false)));
+                    }
+                }
+                "switch" | "pump" => {
+                    let leads = with(Role::Switch);
+                    let closes = unit.kind == "switch"
+                        && catalog.float_switches[&unit.model.as_ref().unwrap().value]
+                            .opens_on_rise
+                            .get()
+                            == Some(false);
+                    b.trips.push(Trips {
+                        units: b.owners[&unit.name].clone(),
+                        cools: true,
+                        heats: false,
+                        freeze: false,
+                    });
+                    let number = b.trips.len() - 1;
+                    b.contacts.push((leads[0], leads[1], Follows::Switch(number, closes)));
+                }
+                "boiler" => {
+                    // A unit with a transformer of its own: the second terminal is live.
+                    let hidden = format!("{} inside", unit.name);
+                    assert!(own(&b) > 0);
+                    let cold = b.point(&hidden);
+                    let hot = with(Role::Switch)[0];
+                    b.sources.push((hot, cold));
+                    for (end, role, name) in &named {
+                        if let Some(call) = call_of(*role, CallSide::In) {
+                            b.consumers.push(Consumer {
+                                name: name.clone(),
+                                unit: unit.name.clone(),
+                                ends: (*end, cold),
+                                call: Some(call),
+                                outside: true,
+                            });
+                        }
+                    }
+                }
+                _ => {
+                    for (end, role, name) in &named {
+                        if let (Some(call), Some(cold)) =
+                            (call_of(*role, CallSide::In), with(Role::Common).first())
+                        {
+                            b.consumers.push(Consumer {
+                                name: name.clone(),
+                                unit: unit.name.clone(),
+                                ends: (*end, *cold),
+                                call: Some(call),
+                                outside: true,
+                            });
+                        }
+                    }
+                }
+            }
+        }
+        b
+    }
+
+    /// Potentials by flooding: each point gets the lowest number among those it conducts to.
+    fn flood(&self, closed: &[bool], broken: Option<usize>) -> Vec<usize> {
+        let mut level: Vec<usize> = (0..self.points.len()).collect();
+        loop {
+            let mut moved = false;
+            let mut even = |a: usize, c: usize| {
+                let low = level[a].min(level[c]);
+                moved |= level[a] != low || level[c] != low;
+                level[a] = low;
+                level[c] = low;
+            };
+            for (n, (a, c)) in self.wires.iter().enumerate() {
+                if broken != Some(n) {
+                    even(*a, *c);
+                }
+            }
+            for ((a, c, _), closed) in self.contacts.iter().zip(closed) {
+                if *closed {
+                    even(*a, *c);
+                }
+            }
+            if !moved {
+                return level;
+            }
+        }
+    }
+
+    fn show(&self, calls: &[(usize, usize)], tripped: &[usize], broken: Option<usize>) -> Shown {
+        let up = |unit: &str, call: Call| {
+            calls.iter().any(|(stat, n)| {
+                let stat = &self.stats[*stat];
+                stat.name == unit && stat.calls[*n].1.contains(&call)
+            })
+        };
+        let mut fed = vec![false; self.consumers.len()];
+        let mut level: Vec<usize> = (0..self.points.len()).collect();
+        // Wires conduct from the first moment on; contacts stand as they rest.
+        let none = vec![false; self.contacts.len()];
+        let mut history: Vec<Vec<bool>> = Vec::new();
+        let start = self.flood(&none, broken);
+        level.clone_from(&start);
+        loop {
+            let closed: Vec<bool> = self
+                .contacts
+                .iter()
+                .map(|(_, _, follows)| match follows {
+                    Follows::Call(unit, call, supply) => {
+                        up(unit, *call) && supply.is_none_or(|n| fed[n])
+                    }
+                    Follows::Coil(coil, wanted) => fed[*coil] == *wanted,
+                    Follows::Board(input, loops, built) => {
+                        fed[*input]
+                            && loops.iter().all(|(a, c)| level[*a] == level[*c])
+                            && built.iter().all(|n| !tripped.contains(n))
+                    }
+                    Follows::Switch(n, closes) => tripped.contains(n) == *closes,
+                })
+                .collect();
+            let steady = history.last() == Some(&closed);
+            if steady || history.contains(&closed) {
+                let shorted = self.sources.iter().any(|(h, c)| level[*h] == level[*c]);
+                let joined = self.sources.iter().enumerate().any(|(n, (h, c))| {
+                    self.sources[n + 1..].iter().any(|(h2, c2)| {
+                        [level[*h2], level[*c2]].contains(&level[*h])
+                            || [level[*h2], level[*c2]].contains(&level[*c])
+                    })
+                });
+                return Shown {
+                    fed: fed.iter().map(|fed| *fed && steady).collect(),
+                    shorted,
+                    steady,
+                    joined,
+                };
+            }
+            level = self.flood(&closed, broken);
+            fed = self
+                .consumers
+                .iter()
+                .map(|consumer| {
+                    let (a, c) = (level[consumer.ends.0], level[consumer.ends.1]);
+                    self.sources.iter().any(|(h, k)| {
+                        let (h, k) = (level[*h], level[*k]);
+                        h != k && ((a, c) == (h, k) || (a, c) == (k, h))
+                    })
+                })
+                .collect();
+            history.push(closed);
+        }
+    }
+
+    /// Every set of calls, one a thermostat at most.
+    fn call_sets(&self) -> Vec<Vec<(usize, usize)>> {
+        let mut out = vec![Vec::new()];
+        for (n, stat) in self.stats.iter().enumerate() {
+            let before = out.clone();
+            for call in 0..stat.calls.len() {
+                out.extend(before.iter().map(|set: &Vec<(usize, usize)>| {
+                    let mut set = set.clone();
+                    set.push((n, call));
+                    set
+                }));
+            }
+        }
+        out
+    }
+
+    fn trip_sets(&self) -> Vec<Vec<usize>> {
+        (0..1_usize << self.trips.len())
+            .map(|bits| (0..self.trips.len()).filter(|n| bits >> n & 1 == 1).collect())
+            .collect()
+    }
+
+    fn is_cool(call: Call) -> bool {
+        matches!(call, Call::Cool | Call::Cool2)
+    }
+
+    fn is_heat(call: Call) -> bool {
+        matches!(call, Call::Heat | Call::Heat2)
+    }
+
+    fn owner(&self, unit: &str) -> Vec<String> {
+        self.owners.get(unit).cloned().unwrap_or_else(|| vec![unit.to_owned()])
+    }
+
+    /// Whether a tripped safety has to stop a consumer while these calls are up.
+    fn must_stop(&self, consumer: &Consumer, trip: &Trips, calls: &[(usize, usize)]) -> bool {
+        let Some(call) = consumer.call.filter(|_| consumer.outside) else {
+            return false;
+        };
+        let of = self.owner(&consumer.unit);
+        let callers = calls.iter().flat_map(|(stat, _)| self.owner(&self.stats[*stat].name));
+        let alone = of.iter().all(|unit| trip.units.contains(unit))
+            || callers.into_iter().all(|unit| trip.units.contains(&unit));
+        (trip.cools && Self::is_cool(call) || trip.heats && Self::is_heat(call))
+            && of.iter().any(|unit| trip.units.contains(unit))
+            && alone
+    }
+
+    /// Whether a consumer may run while these calls are up.
+    fn may(&self, consumer: &Consumer, calls: &[(usize, usize)]) -> bool {
+        let Some(taken) = consumer.call else { return true };
+        let of = self.owner(&consumer.unit);
+        calls.iter().any(|(stat, n)| {
+            let stat = &self.stats[*stat];
+            let serves = stat.calls[*n].1.iter().any(|carried| {
+                *carried == taken
+                    || matches!(
+                        (carried, taken),
+                        (Call::Cool, Call::Cool2) | (Call::Heat, Call::Heat2) | (_, Call::Fan)
+                    )
+            });
+            serves && self.owner(&stat.name).iter().any(|unit| of.contains(unit))
+        })
+    }
+
+    /// What is worse here than on the bench before the edit; empty when nothing is.
+    fn worse_than(&self, before: &Self) -> Vec<String> {
+        let mut out = Vec::new();
+        assert_eq!(self.consumers.len(), before.consumers.len());
+        let old: BTreeMap<&str, usize> = before
+            .consumers
+            .iter()
+            .enumerate()
+            .map(|(n, c)| (c.name.as_str(), n))
+            .collect();
+        for calls in self.call_sets() {
+            for tripped in self.trip_sets() {
+                let (now, then) = (
+                    self.show(&calls, &tripped, None),
+                    before.show(&calls, &tripped, None),
+                );
+                if now.shorted && !then.shorted {
+                    out.push(format!("short at {calls:?} {tripped:?}"));
+                }
+                if !now.steady && then.steady {
+                    out.push(format!("restless at {calls:?} {tripped:?}"));
+                }
+                if now.joined && !then.joined {
+                    out.push(format!("transformers joined at {calls:?} {tripped:?}"));
+                }
+                for (n, consumer) in self.consumers.iter().enumerate() {
+                    let was = then.fed[old[consumer.name.as_str()]];
+                    let what = || format!("{} at {calls:?} {tripped:?}", consumer.name);
+                    if tripped.is_empty() && consumer.call.is_some() {
+                        if was && !now.fed[n] {
+                            out.push(format!("lost: {}", what()));
+                        }
+                        if !was && now.fed[n] && !self.may(consumer, &calls) {
+                            out.push(format!("runs: {}", what()));
+                        }
+                    }
+                    let stopped = tripped
+                        .iter()
+                        .any(|trip| self.must_stop(consumer, &self.trips[*trip], &calls));
+                    if stopped && now.fed[n] && !was {
+                        out.push(format!("unstopped: {}", what()));
+                    }
+                }
+                if let ([(stat, n)], [trip]) = (calls.as_slice(), tripped.as_slice())
+                    && self.trips[*trip].freeze
+                    && self.stats[*stat].calls[*n].2
+                {
+                    for (unit, by) in &self.blowers {
+                        let mine = self.trips[*trip].units.contains(unit)
+                            && self.owner(&self.stats[*stat].name).contains(unit);
+                        let ran = before.blowers[unit].iter().any(|n| then.fed[*n]);
+                        if mine && ran && !by.iter().any(|n| now.fed[*n]) {
+                            out.push(format!("no blower: {unit} at {calls:?} {tripped:?}"));
+                        }
+                    }
+                }
+            }
+        }
+        if !out.is_empty() {
+            return out;
+        }
+        let singles: Vec<_> = self.call_sets().into_iter().filter(|c| c.len() == 1).collect();
+        for wire in 0..self.wires.len() {
+            for calls in &singles {
+                for (trip, safety) in self.trips.iter().enumerate() {
+                    let now = self.show(calls, &[trip], Some(wire));
+                    for (n, consumer) in self.consumers.iter().enumerate() {
+                        if now.fed[n] && self.must_stop(consumer, safety, calls) {
+                            out.push(format!("broken wire {wire}: {} {calls:?} {trip}", consumer.name));
+                        }
+                    }
+                }
+            }
+        }
+        out
+    }
+}
+
+/// One edit in words, and the model with it.
+struct Edit {
+    words: String,
+    model: Model,
+}
+
+fn text(value: &str, like: &Spanned<String>) -> Spanned<String> {
+    Spanned {
+        value: value.to_owned(),
+        ..like.clone()
+    }
+}
+
+/// Every terminal of the job that a wire can land on.
+fn terminals(net: &Netlist) -> Vec<String> {
+    net.points()
+        .filter(|(_, point)| point.unit().is_some())
+        .map(|(_, point)| point.name.clone())
+        .collect()
+}
+
+/// Every wire end of the job: cable, number of the wire, whether its far end.
+fn ends(model: &Model) -> Vec<(String, usize, bool)> {
+    let of = |cable: &Cable| {
+        let name = cable.name.clone();
+        (0..cable.wires.len()).flat_map(move |n| {
+            let name = name.clone();
+            [false, true].map(move |far| (name.clone(), n, far))
+        })
+    };
+    model.cables.values().flat_map(of).collect()
+}
+
+fn end_mut<'m>(model: &'m mut Model, (cable, n, far): &(String, usize, bool)) -> &'m mut Spanned<String> {
+    let wire = &mut model.cables.get_mut(cable).unwrap().wires[*n];
+    if *far { &mut wire.to } else { &mut wire.from }
+}
+
+fn edits(checked: &Checked) -> Vec<Edit> {
+    let model = &checked.model;
+    let net = Netlist::of(model, &checked.catalog);
+    let (terminals, ends) = (terminals(&net), ends(model));
+    let mut out = Vec::new();
+    for (cable, n, _) in ends.iter().filter(|(.., far)| !far) {
+        let mut changed = model.clone();
+        let wire = changed.cables.get_mut(cable).unwrap().wires.remove(*n);
+        out.push(Edit {
+            words: format!("remove {} of {cable}", wire.colour.value),
+            model: changed,
+        });
+    }
+    for end in &ends {
+        for terminal in &terminals {
+            let mut changed = model.clone();
+            let slot = end_mut(&mut changed, end);
+            if slot.value == *terminal {
+                continue;
+            }
+            let was = std::mem::replace(&mut slot.value, terminal.clone());
+            let words = format!("move wire {} of {} from {was} to {terminal}", end.1, end.0);
+            out.push(Edit { words, model: changed });
+        }
+    }
+    for (n, one) in ends.iter().enumerate() {
+        for other in ends.iter().skip(n + 1) {
+            let mut changed = model.clone();
+            let (a, c) = (
+                end_mut(&mut changed, one).value.clone(),
+                end_mut(&mut changed, other).value.clone(),
+            );
+            if a == c {
+                continue;
+            }
+            end_mut(&mut changed, one).value.clone_from(&c);
+            end_mut(&mut changed, other).value.clone_from(&a);
+            let words = format!("swap {a} of {}.{} with {c} of {}.{}", one.0, one.1, other.0, other.1);
+            out.push(Edit { words, model: changed });
+        }
+    }
+    for (n, one) in terminals.iter().enumerate() {
+        for other in terminals.iter().skip(n + 1) {
+            let mut changed = model.clone();
+            let first = model.cables.values().next().unwrap();
+            let like = &first.from;
+            let wire = Wire {
+                colour: text("odd", like),
+                from: text(one, like),
+                to: text(other, like),
+                span: first.span,
+            };
+            let mut cable = first.clone();
+            cable.name = "added".to_owned();
+            cable.item = None;
+            cable.wires = vec![wire];
+            cable.spares.clear();
+            changed.cables.insert("added".to_owned(), cable);
+            out.push(Edit {
+                words: format!("add {one} to {other}"),
+                model: changed,
+            });
+        }
+    }
+    out
+}
+
+/// Faults that a reader of the drawing finds without running it; counted apart.
+const STATIC: [&str; 4] = ["CTL010", "CTL011", "CTL012", "CTL013"];
+
+/// What the rules on control wiring say, without the static faults.
+fn reported(checked: &Checked, model: &Model) -> Vec<String> {
+    let net = Netlist::of(model, &checked.catalog);
+    let wiring = Wiring::of(&net, model, &checked.catalog);
+    let job = Job {
+        model,
+        ledger: &checked.ledger,
+        catalog: &checked.catalog,
+        standards: &checked.standards,
+        wiring: &wiring,
+    };
+    let mut report = Report::default();
+    for rule in RULES.iter().filter(|rule| rule.kind.code.starts_with("CTL")) {
+        (rule.check)(&job, &mut report);
+    }
+    report
+        .findings()
+        .iter()
+        .filter(|finding| !STATIC.contains(&finding.kind.code))
+        .map(|finding| format!("{} {}", finding.kind.code, finding.message))
+        .collect()
+}
+
+fn example(name: &str) -> Checked {
+    let path = root().join(format!("examples/{name}/{name}.bay"));
+    let disk = Disk;
+    Workshop::new(&disk, None).check(&path, name).unwrap()
+}
+
+/// Tries one in `every` edits; gives how many, and those where report and bench differ.
+fn tried(name: &str, every: usize) -> (usize, Vec<String>) {
+    let checked = example(name);
+    let before = Bench::of(&checked.model, &checked.catalog);
+    assert_eq!(before.worse_than(&before), Vec::<String>::new(), "{name}");
+    assert_eq!(reported(&checked, &checked.model), Vec::<String>::new(), "{name}");
+    let mut differ = Vec::new();
+    let mut count = 0;
+    for edit in edits(&checked).into_iter().step_by(every) {
+        count += 1;
+        let worse = Bench::of(&edit.model, &checked.catalog).worse_than(&before);
+        let said = reported(&checked, &edit.model);
+        if worse.is_empty() != said.is_empty() {
+            let first = worse.first().map_or("nothing worse", String::as_str);
+            differ.push(format!("{name}: {}: {first}; said {said:?}", edit.words));
+        }
+    }
+    (count, differ)
+}
+
+#[test]
+fn every_edit_for_the_worse_is_reported_and_no_other() {
+    let every: usize = std::env::var("BAYRUN_EVERY")
+        .ok()
+        .and_then(|every| every.parse().ok())
+        .unwrap_or(3);
+    let tries: Vec<(usize, Vec<String>)> = std::thread::scope(|scope| {
+        let all = [("larkspur-lane", every.div_ceil(3)), ("old-farmhouse", every * 5)];
+        let running: Vec<_> = all
+            .into_iter()
+            .map(|(name, every)| scope.spawn(move || tried(name, every)))
+            .collect();
+        running.into_iter().map(|one| one.join().unwrap()).collect()
+    });
+    let count: usize = tries.iter().map(|(count, _)| count).sum();
+    let differ: Vec<&String> = tries.iter().flat_map(|(_, differ)| differ).collect();
+    println!("{count} edits, {} not as the bench shows", differ.len());
+    let _: Option<Span> = None;
+    assert!(
+        differ.is_empty(),
+        "{} of {count} edits differ:\n{}",
+        differ.len(),
+        differ.iter().map(|line| line.as_str()).collect::<Vec<_>>().join("\n")
+    );
+}
