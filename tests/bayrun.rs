@@ -3,6 +3,7 @@
 #![allow(
     clippy::pedantic,
     clippy::needless_range_loop,
+    clippy::type_complexity,
     clippy::int_plus_one,
     clippy::unwrap_used,
     clippy::expect_used,
@@ -35,6 +36,7 @@ mod reference;
 mod registry;
 mod robust;
 mod suggest;
+mod switching;
 mod water;
 mod wiring;
 mod support {

@@ -42,8 +42,8 @@ pub use electrical::{
     Transformer, VoltageSetting,
 };
 pub use equipment::{
-    Boiler, Chiller, Circulator, Feed, Filter, FloatPlace, FloatSwitch, LineSetLimits, OutdoorUnit, ReversingIn,
-    Plate, Relay, Thermostat, WaterCoil, WaterRating,
+    Boiler, Chiller, Circulator, Feed, Filter, FloatPlace, FloatSwitch, LineSetLimits, OutdoorUnit,
+    Plate, Relay, ReversingIn, Thermostat, WaterCoil, WaterRating,
 };
 pub use kinds::KINDS;
 pub use measured::Measured;

@@ -162,16 +162,13 @@ impl Drawn {
             .contacts
             .iter()
             .map(|contact| {
-                contact
-                    .closed_when
-                    .iter()
-                    .all(|condition| match condition {
-                        Condition::Input(input, wanted) => up(*input) == *wanted,
-                        Condition::Fed(load, wanted) => {
-                            fed.get(*load).copied().unwrap_or(false) == *wanted
-                        }
-                        Condition::Joined([one, other]) => nodes.meet(*one, *other),
-                    })
+                contact.closed_when.iter().all(|condition| match condition {
+                    Condition::Input(input, wanted) => up(*input) == *wanted,
+                    Condition::Fed(load, wanted) => {
+                        fed.get(*load).copied().unwrap_or(false) == *wanted
+                    }
+                    Condition::Joined([one, other]) => nodes.meet(*one, *other),
+                })
             })
             .collect();
         for (contact, state) in trial.stuck {

@@ -20,8 +20,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
         },
     },
     example: Example {
-        wrong: "",
-        right: "",
+        wrong: "cable stat-cable from stat to ah { type \"18/5\", wire red from stat.R to ah.R, wire yellow from stat.Y to ah.Y }",
+        right: "cable stat-cable from stat to ah { type \"18/5\", wire red from stat.R to ah.R, wire yellow from stat.Y to ah.Y, wire green from stat.G to ah.G }",
     },
     check,
 };
@@ -35,6 +35,15 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let Breach::BlowerStops { unit, safety, case } = breach else {
             continue;
         };
+        let is_lost = |n: usize| {
+            let at = circuit.loads().get(n).and_then(|load| net.at(load.at));
+            at.and_then(|at| at.unit()) == Some(unit)
+        };
+        let lost = job
+            .wiring
+            .breaches(job.model)
+            .iter()
+            .any(|other| matches!(other, Breach::Lost { load, .. } if is_lost(*load)));
         let (Some(open), Some(handler)) = (
             circuit.safeties().get(*safety),
             job.model.air_handlers.get(unit),
@@ -43,9 +52,14 @@ fn check(job: &Job<'_>, report: &mut Report) {
         };
         // A call that is lost altogether is reported as that.
         let inputs = net.points().filter(|(_, point)| {
-            point.unit() == Some(unit) && matches!(point.call(), Some((crate::catalog::CallSide::In, _)))
+            point.unit() == Some(unit)
+                && matches!(point.call(), Some((crate::catalog::CallSide::In, _)))
         });
-        if inputs.into_iter().any(|(n, _)| is_told(job, report, n, &[handler.span])) {
+        if lost
+            || inputs
+                .into_iter()
+                .any(|(n, _)| is_told(job, report, n, &[handler.span]))
+        {
             continue;
         }
         report.find(

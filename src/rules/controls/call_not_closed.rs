@@ -2,7 +2,7 @@
 
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Kind, Severity, Why};
-use crate::systems::controls::Wrong;
+use crate::systems::controls::{Wrong, handlers_of};
 
 use super::asked;
 use super::told::{finding, told};
@@ -31,6 +31,15 @@ fn check(job: &Job<'_>, report: &mut Report) {
     let net = job.wiring.net;
     for told in told(job, report) {
         if told.fault.wrong != Wrong::NotClosed {
+            continue;
+        }
+        // A wire that went to another unit's thermostat is told as that unit's lost call.
+        let of = |name: &str| handlers_of(job.model, name);
+        let own = net.at(told.fault.at).and_then(|point| point.unit());
+        let caller = told.fault.state.thermostat.as_deref();
+        if let (Some(own), Some(caller)) = (own, caller)
+            && !of(own).iter().any(|unit| of(caller).contains(unit))
+        {
             continue;
         }
         let name = net.at(told.fault.at).map_or("", |point| &point.name);

@@ -59,9 +59,10 @@ fn severity(job: &Job<'_>, net: &Netlist, n: usize, kind: &str, call: Call) -> O
         .points()
         .any(|(m, point)| point.unit() == Some(&unit) && net.is_wired(m));
     match (kind, call) {
-        (_, Call::Cool2 | Call::Heat2 | Call::Reversing | Call::Dehumidify | Call::Emergency) => (gives(CallSide::Out)
-            && (kind == "air-handler" || gives(CallSide::Output)))
-        .then_some(Severity::Warning),
+        (_, Call::Cool2 | Call::Heat2 | Call::Reversing | Call::Dehumidify | Call::Emergency) => {
+            (gives(CallSide::Out) && (kind == "air-handler" || gives(CallSide::Output)))
+                .then_some(Severity::Warning)
+        }
         ("outdoor-unit" | "chiller", Call::Cool) => Some(Severity::Error),
         ("boiler", Call::Heat) => (touched || has("water-coil")).then_some(Severity::Error),
         ("air-handler", Call::Cool) => {

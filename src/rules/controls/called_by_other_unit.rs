@@ -8,7 +8,7 @@ use super::proved::{is_told, place_of};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
-        code: "CTL022",
+        code: "CTL021",
         name: "called_by_other_unit",
         title: "unit called by the thermostat of another",
         severity: Severity::Error,
@@ -20,8 +20,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
         },
     },
     example: Example {
-        wrong: "",
-        right: "",
+        wrong: "air-handler ah2 { model \"Test 3-ton, flat\", on attic, center 20 ft, 6 ft, discharge toward east }\noutdoor-unit ou2 { model \"Test 3-ton outdoor\", at 36 ft, 14 ft, pad 4 in }\ncable ou2-cable from ah2 to ou2 { type \"18/2\", wire red from ah.YO to ou2.Y, wire white from ah.C to ou2.C }",
+        right: "air-handler ah2 { model \"Test 3-ton, flat\", on attic, center 20 ft, 6 ft, discharge toward east }\noutdoor-unit ou2 { model \"Test 3-ton outdoor\", at 36 ft, 14 ft, pad 4 in }\ncable ou2-cable from ah2 to ou2 { type \"18/2\", wire red from ah2.YO to ou2.Y, wire white from ah2.C to ou2.C }",
     },
     check,
 };
@@ -59,11 +59,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                     net.path_words(&way)
                 ),
             )
-            .measured(
-                Shown::word("fed"),
-                Relation::Equal,
-                Shown::word("not fed"),
-            ),
+            .measured(Shown::word("fed"), Relation::Equal, Shown::word("not fed")),
         );
     }
 }

@@ -18,8 +18,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
         },
     },
     example: Example {
-        wrong: "",
-        right: "",
+        wrong: "air-handler ah2 { model \"Test 3-ton, float stops the blower\", on attic, center 20 ft, 6 ft, discharge toward east }",
+        right: "air-handler ah2 { model \"Test 3-ton, float stops cooling\", on attic, center 20 ft, 6 ft, discharge toward east }",
     },
     check,
 };
@@ -55,7 +55,10 @@ fn check(job: &Job<'_>, report: &mut Report) {
             Finding::new(
                 &RULE.kind,
                 handler.span,
-                format!("{} calls{with}, and the blower of `{unit}` stands still", leak.words()),
+                format!(
+                    "{} calls{with}, and the blower of `{unit}` stands still",
+                    leak.words()
+                ),
                 "let the other safety stop cooling only",
             )
             .measured(

@@ -7,6 +7,7 @@ mod way;
 
 pub(super) mod blower_stops_with_freeze;
 pub(super) mod call_always_on;
+pub(super) mod call_lost;
 pub(super) mod call_not_closed;
 pub(super) mod call_not_driven;
 pub(super) mod call_reaches_nothing;
@@ -29,6 +30,7 @@ pub(super) mod safety_lost_by_one_wire;
 pub(super) mod thermostat_missing;
 pub(super) mod thermostat_unfed;
 pub(super) mod transformer_overloaded;
+pub(super) mod transformers_joined;
 pub(super) mod transformers_tied;
 
 use lost_call::{Lost, lost_calls};

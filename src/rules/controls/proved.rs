@@ -25,7 +25,7 @@ pub(super) fn is_told(job: &Job<'_>, report: &Report, at: usize, others: &[Span]
     }
     report.findings.iter().any(|finding| {
         let code = finding.kind.code;
-        let wiring = ("CTL001"..="CTL009").contains(&code) || ("CTL014"..="CTL025").contains(&code);
-        wiring && spans.contains(&finding.span)
+        let wiring = ("CTL001"..="CTL009").contains(&code) || ("CTL014"..="CTL027").contains(&code);
+        wiring && spans.contains(&finding.span) || others.contains(&finding.span)
     })
 }

@@ -8,7 +8,7 @@ use super::proved::{is_told, place_of};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
-        code: "CTL021",
+        code: "CTL022",
         name: "runs_with_safety_open",
         title: "unit that runs on with a safety open",
         severity: Severity::Error,
@@ -40,6 +40,11 @@ fn check(job: &Job<'_>, report: &mut Report) {
         else {
             continue;
         };
+        // A pump with neither lead wired is told with its drain.
+        let idle = circuit.is_idle(*safety);
+        if idle && job.model.pumps.contains_key(&open.name) {
+            continue;
+        }
         // One bypass lets every safety pass, one idle switch every load: the first of either shows it.
         if shown.contains(load) || is_told(job, report, at.at, &[open.span]) {
             continue;
@@ -50,6 +55,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let culprit = circuit.culprit(*load, case);
         let words = culprit
             .and_then(|join| circuit.words_of(join))
+            .or_else(|| open.has_leads().then_some(open.span))
             .or_else(|| place_of(net, at.at));
         let Some(span) = words else { continue };
         let help = match culprit.and_then(|join| circuit.conductor_of(join)) {
@@ -74,11 +80,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 ),
                 help,
             )
-            .measured(
-                Shown::word("fed"),
-                Relation::Equal,
-                Shown::word("not fed"),
-            )
+            .measured(Shown::word("fed"), Relation::Equal, Shown::word("not fed"))
             .label(open.span, "the safety that is open"),
         );
     }

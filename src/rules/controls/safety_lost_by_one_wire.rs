@@ -20,8 +20,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
         },
     },
     example: Example {
-        wrong: "",
-        right: "",
+        wrong: "relay r2 { model \"Test relay\", on ah }\ncable r2-cable from ah to r2 { type \"18/8\", wire red from float.S2 to r2.A1, wire white from ah.C to r2.A2, wire green from r2.NC to ah.F1, wire blue from r2.COM to ah.F2 }",
+        right: "cable float-cable from float to ah { type \"18/2\", wire red from float.S1 to ah.F1, wire white from float.S2 to ah.F2 }",
     },
     check,
 };
@@ -31,6 +31,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
     if net.flawed || job.model.cables.is_empty() {
         return;
     }
+    let mut shown: Vec<usize> = Vec::new();
     for breach in job.wiring.breaches(job.model) {
         let Breach::BrokenWire {
             join,
@@ -48,31 +49,47 @@ fn check(job: &Job<'_>, report: &mut Report) {
         ) else {
             continue;
         };
-        if is_told(job, report, at.at, &[span]) {
+        if shown.contains(safety) || is_told(job, report, at.at, &[span]) {
             continue;
         }
+        shown.push(*safety);
         let name = net.at(at.at).map_or("", |point| point.name.as_str());
-        let conductor = circuit.conductor_of(*join).unwrap_or_default();
-        report.find(
-            Finding::new(
-                &RULE.kind,
-                span,
-                format!(
-                    "with {conductor} broken, {} open and `{name}` called, it runs on",
-                    open.words()
-                ),
-                format!(
-                    "wire {} so that it opens the call itself; when {}, a broken wire must stop `{name}` too",
-                    open.words(),
-                    circuit.case_words(case)
-                ),
-            )
-            .measured(
-                Shown::word("runs on"),
-                Relation::Equal,
-                Shown::word("stops"),
-            )
-            .label(open.span, "the safety"),
+        let joins: Vec<usize> = job
+            .wiring
+            .breaches(job.model)
+            .iter()
+            .filter_map(|other| match other {
+                Breach::BrokenWire {
+                    join, safety: s, ..
+                } if s == safety => Some(*join),
+                _ => None,
+            })
+            .collect();
+        let conductors: Vec<String> = joins
+            .iter()
+            .filter_map(|join| circuit.conductor_of(*join))
+            .collect();
+        let mut finding = Finding::new(
+            &RULE.kind,
+            span,
+            format!(
+                "with {} broken, {} open and {}, `{name}` runs on",
+                conductors.join(" or "),
+                open.words(),
+                circuit.case_words(case)
+            ),
+            format!(
+                "use a switch that opens the call of `{name}` itself, so that a broken wire stops it too"
+            ),
+        )
+        .measured(
+            Shown::word("runs on"),
+            Relation::Equal,
+            Shown::word("stops"),
         );
+        for other in joins.iter().skip(1).filter_map(|n| circuit.words_of(*n)) {
+            finding = finding.label(other, "this one too");
+        }
+        report.find(finding);
     }
 }

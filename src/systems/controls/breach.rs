@@ -58,6 +58,13 @@ pub enum Breach {
         /// The case.
         case: Case,
     },
+    /// A thermostat calls, no safety has tripped, and what the call is for is not fed.
+    Lost {
+        /// The load.
+        load: usize,
+        /// The case.
+        case: Case,
+    },
     /// Two transformers are joined.
     Joined {
         /// Their numbers.
@@ -86,6 +93,8 @@ struct Owners {
     loads: Vec<Option<Vec<String>>>,
     /// The air handlers of each state's thermostat.
     states: Vec<Vec<String>>,
+    /// Whether a call for it has to reach each load.
+    needed: Vec<bool>,
 }
 
 impl Owners {
@@ -97,6 +106,11 @@ impl Owners {
         };
         Self {
             loads: circuit.loads.iter().map(of_load).collect(),
+            needed: circuit
+                .loads
+                .iter()
+                .map(|load| circuit.is_needed(load, model))
+                .collect(),
             states: circuit
                 .states
                 .iter()
@@ -119,6 +133,37 @@ impl Owners {
 }
 
 impl Circuit<'_> {
+    /// Whether a call that its thermostat can give has to reach a load, as the job stands.
+    fn is_needed(&self, load: &Load, model: &Model) -> bool {
+        let (Some(point), Some(call)) = (self.net.at(load.at), load.wanted()) else {
+            return false;
+        };
+        let unit = point.unit().unwrap_or("");
+        let touched = self
+            .net
+            .points()
+            .any(|(n, other)| other.unit() == Some(unit) && self.net.is_wired(n));
+        let serve = |kinds: &[&str]| {
+            let mut all = model.equipment.values();
+            all.any(|one| {
+                kinds.contains(&one.kind)
+                    && (model.air_handlers.len() == 1
+                        || handlers_of(model, &one.name).iter().any(|of| of == unit))
+            })
+        };
+        match (point.kind(), call) {
+            ("outdoor-unit" | "chiller", Call::Cool) => true,
+            ("air-handler", Call::Cool) => serve(&["outdoor-unit", "chiller"]),
+            ("air-handler", Call::Heat) => serve(&["boiler", "water-coil"]),
+            ("boiler", Call::Heat) => {
+                touched || model.equipment.values().any(|one| one.kind == "water-coil")
+            }
+            ("air-handler", Call::Fan) => touched,
+            ("relay", _) => true,
+            _ => false,
+        }
+    }
+
     /// Whether `safety` has to stop `load` in `case`.
     fn must_stop(&self, safety: &Safety, load: usize, case: &Case, owners: &Owners) -> bool {
         let (Some(one), Some(Some(of))) = (self.loads.get(load), owners.loads.get(load)) else {
@@ -127,10 +172,13 @@ impl Circuit<'_> {
         let Some(call) = one.wanted().and_then(family) else {
             return false;
         };
-        let stopped = safety.stopped.iter().any(|stop| family(*stop) == Some(call));
+        let stopped = safety
+            .stopped
+            .iter()
+            .any(|stop| family(*stop) == Some(call));
         // What several units share may run for another one.
-        let alone = of.iter().all(|unit| safety.units.contains(unit))
-            || owners.only(case, &safety.units);
+        let alone =
+            of.iter().all(|unit| safety.units.contains(unit)) || owners.only(case, &safety.units);
         let cools = case
             .calls
             .iter()
@@ -162,7 +210,12 @@ impl Circuit<'_> {
         };
         let mut known = false;
         let mut on = false;
-        for (n, load) in self.loads.iter().enumerate().filter(|(_, load)| runs_it(load)) {
+        for (n, load) in self
+            .loads
+            .iter()
+            .enumerate()
+            .filter(|(_, load)| runs_it(load))
+        {
             known |= load.call.is_some();
             on |= rest.fed.get(n).copied().unwrap_or(false);
         }
@@ -261,7 +314,10 @@ impl Circuit<'_> {
             if case.tripped.is_empty()
                 && let ([state], Some(Some(of))) = (case.calls.as_slice(), owners.loads.get(load))
                 && let Some(caller) = owners.states.get(*state)
-                && self.loads.get(load).is_some_and(|load| load.wanted().is_some())
+                && self
+                    .loads
+                    .get(load)
+                    .is_some_and(|load| load.wanted().is_some())
                 && !share(of, caller)
                 && !out
                     .iter()
@@ -273,8 +329,44 @@ impl Circuit<'_> {
                 });
             }
         }
+        self.judge_calls(case, rest, owners, out);
         self.judge_sources(case, rest, out);
         self.judge_blowers(case, rest, owners, model, out);
+    }
+
+    fn judge_calls(&self, case: &Case, rest: &Rest, owners: &Owners, out: &mut Vec<Breach>) {
+        let [state] = case.calls.as_slice() else {
+            return;
+        };
+        let (Some(calling), Some(caller)) = (self.states.get(*state), owners.states.get(*state))
+        else {
+            return;
+        };
+        if !case.tripped.is_empty() {
+            return;
+        }
+        for (n, load) in self.loads.iter().enumerate() {
+            let mine = match (owners.loads.get(n), self.net.at(load.at)) {
+                (Some(Some(of)), _) => share(of, caller),
+                (_, Some(point)) => point
+                    .unit()
+                    .is_some_and(|unit| caller.iter().any(|one| one == unit)),
+                _ => false,
+            };
+            let called = load
+                .wanted()
+                .is_some_and(|call| calling.calls.contains(&call));
+            let fed = rest.steady && rest.fed.get(n) == Some(&true);
+            let told = out
+                .iter()
+                .any(|b| matches!(b, Breach::Lost { load, .. } if *load == n));
+            if mine && called && !fed && !told && owners.needed.get(n) == Some(&true) {
+                out.push(Breach::Lost {
+                    load: n,
+                    case: case.clone(),
+                });
+            }
+        }
     }
 
     fn judge_sources(&self, case: &Case, rest: &Rest, out: &mut Vec<Breach>) {
@@ -285,9 +377,9 @@ impl Circuit<'_> {
                         .iter()
                         .any(|b| self.drawn.meet(rest, *a, *b))
                 });
-                let told = out.iter().any(
-                    |b| matches!(b, Breach::Joined { sources, .. } if *sources == [n, m]),
-                );
+                let told = out
+                    .iter()
+                    .any(|b| matches!(b, Breach::Joined { sources, .. } if *sources == [n, m]));
                 if joined && !told {
                     out.push(Breach::Joined {
                         sources: [n, m],
@@ -312,9 +404,10 @@ impl Circuit<'_> {
                     .get(**n)
                     .is_some_and(|safety| safety.is_built_in() && safety.units.contains(unit))
             };
-            let leak = case.tripped.iter().filter(of_unit).find(|n| {
-                self.safeties.get(**n).and_then(|s| s.watches) == Some(SafetyType::Leak)
-            });
+            let leak =
+                case.tripped.iter().filter(of_unit).find(|n| {
+                    self.safeties.get(**n).and_then(|s| s.watches) == Some(SafetyType::Leak)
+                });
             let frozen = case.tripped.iter().filter(of_unit).find(|n| {
                 case.tripped.len() == 1
                     && self.safeties.get(**n).and_then(|s| s.watches) == Some(SafetyType::Freeze)
@@ -344,14 +437,10 @@ impl Circuit<'_> {
                 (None, None) => continue,
             };
             let told = out.iter().any(|other| match (other, &breach) {
-                (
-                    Breach::LeakUnmoved { unit: a, .. },
-                    Breach::LeakUnmoved { unit: b, .. },
-                )
-                | (
-                    Breach::BlowerStops { unit: a, .. },
-                    Breach::BlowerStops { unit: b, .. },
-                ) => a == b,
+                (Breach::LeakUnmoved { unit: a, .. }, Breach::LeakUnmoved { unit: b, .. })
+                | (Breach::BlowerStops { unit: a, .. }, Breach::BlowerStops { unit: b, .. }) => {
+                    a == b
+                }
                 _ => false,
             });
             if !told {

@@ -34,7 +34,13 @@ impl Circuit<'_> {
             .collect()
     }
 
-    fn shortest(&self, from: usize, to: usize, rest: &Rest, without: Option<usize>) -> Option<Vec<usize>> {
+    fn shortest(
+        &self,
+        from: usize,
+        to: usize,
+        rest: &Rest,
+        without: Option<usize>,
+    ) -> Option<Vec<usize>> {
         let mut came: Vec<Option<usize>> = vec![None; self.size];
         let mut ring = VecDeque::from([from]);
         while let Some(point) = ring.pop_front() {
@@ -99,9 +105,45 @@ impl Circuit<'_> {
         })
     }
 
+    /// The way between two transformers in a case, and the join on it whose removal parts them and stops nothing else;
+    /// the first join of the way where there is none such.
+    pub fn joining(&self, [one, other]: [usize; 2], case: &Case) -> Option<(Vec<usize>, usize)> {
+        let (one, other) = (self.sources.get(one)?, self.sources.get(other)?);
+        let rest = self.rest_of(&self.drawn, case);
+        let way = [one.hot, one.cold]
+            .into_iter()
+            .flat_map(|a| [other.hot, other.cold].map(|b| (a, b)))
+            .filter(|(a, b)| self.drawn.meet(&rest, *a, *b))
+            .filter_map(|(a, b)| self.shortest(a, b, &rest, None))
+            .min_by_key(Vec::len)?;
+        let on_way = || {
+            way.windows(2).filter_map(|pair| {
+                self.net.joins().iter().position(|join| {
+                    let ends = [join.one, join.other];
+                    join.words.is_some() && pair.iter().all(|point| ends.contains(point))
+                })
+            })
+        };
+        let parts = |join: &usize| {
+            let without = self.network.drawn(Some(*join));
+            self.rest_of(&without, case).fed == rest.fed
+        };
+        let join = on_way().find(parts).or_else(|| on_way().next())?;
+        Some((way, join))
+    }
+
     /// The landing of a join that a finding is shown at: that on a terminal where one of its ends is one.
     pub fn words_of(&self, join: usize) -> Option<crate::source::Span> {
         self.net.joins().get(join)?.words
+    }
+
+    /// Whether no conductor lands on either lead of a switch.
+    pub fn is_idle(&self, safety: usize) -> bool {
+        let leads = self.safeties.get(safety).and_then(|safety| safety.leads);
+        leads.is_some_and(|leads| {
+            let landed = |n: &usize| self.net.joins_of(*n).any(|join| join.words.is_some());
+            !leads.iter().any(landed)
+        })
     }
 
     /// The conductor that a join ends, as reports name it.
@@ -117,7 +159,13 @@ impl Circuit<'_> {
             .calls
             .iter()
             .filter_map(|n| self.states.get(*n))
-            .filter_map(|state| Some(format!("`{}` calls for {}", state.thermostat.as_ref()?, state.asked())))
+            .filter_map(|state| {
+                Some(format!(
+                    "`{}` calls for {}",
+                    state.thermostat.as_ref()?,
+                    state.asked()
+                ))
+            })
             .collect();
         if calls.is_empty() {
             "no thermostat calls".to_owned()

@@ -150,8 +150,18 @@ pub(super) fn enter(
             .sum()
     };
     let always = sum(&|call| matches!(call, None | Some(Call::Fan)));
-    let cool = sum(&|call| matches!(call, Some(Call::Cool | Call::Cool2 | Call::Dehumidify | Call::Reversing)));
-    let heat = sum(&|call| matches!(call, Some(Call::Heat | Call::Heat2 | Call::Emergency | Call::Reversing)));
+    let cool = sum(&|call| {
+        matches!(
+            call,
+            Some(Call::Cool | Call::Cool2 | Call::Dehumidify | Call::Reversing)
+        )
+    });
+    let heat = sum(&|call| {
+        matches!(
+            call,
+            Some(Call::Heat | Call::Heat2 | Call::Emergency | Call::Reversing)
+        )
+    });
     let total = own + always + cool.max(heat);
     let mut figure = Figure::number(id("load"), total, Dimension::ApparentPower)
         .formula("the unit's own load + thermostat + fan + the greater of all cooling and all heating loads")

@@ -232,8 +232,7 @@ impl Netlist {
                 .as_ref()
                 .and_then(|model| catalog.float_switches.get(&model.value))
                 .is_some_and(|sheet| sheet.opens_on_rise.get() == Some(false));
-            if let ("switch" | "pump", [one, other]) =
-                (unit.kind, with(&[Role::Switch]).as_slice())
+            if let ("switch" | "pump", [one, other]) = (unit.kind, with(&[Role::Switch]).as_slice())
             {
                 if !rests_open {
                     self.join(*one, *other, None);

@@ -43,6 +43,11 @@ impl Safety {
         self.loop_ends.is_none()
     }
 
+    /// Whether it is a switch with leads of its own.
+    pub const fn has_leads(&self) -> bool {
+        self.leads.is_some()
+    }
+
     /// As reports name it: `freeze cut-out` of `ah`, or the switch by its own name.
     pub fn words(&self) -> String {
         match (self.leads, self.units.first()) {

@@ -76,7 +76,13 @@ impl State {
             put("dehumidify", Call::Dehumidify, &dry, cooling, true);
             if reversing.is_none() {
                 put("heat", Call::Heat, &[Call::Heat], None, false);
-                put("heat-2", Call::Heat2, &[Call::Heat, Call::Heat2], None, false);
+                put(
+                    "heat-2",
+                    Call::Heat2,
+                    &[Call::Heat, Call::Heat2],
+                    None,
+                    false,
+                );
             } else {
                 put("heat", Call::Cool, &[Call::Cool, Call::Fan], heating, false);
                 let beside = [Call::Cool, Call::Fan, Call::Heat];

@@ -143,7 +143,9 @@ impl Circuit<'_> {
             .and_then(|failed| Some((self.movers.get(failed.mover)?, failed.welded)))
             .map(|(mover, welded)| {
                 let contacts = mover.contacts.iter();
-                contacts.map(|(n, pulled)| (*n, *pulled == welded)).collect()
+                contacts
+                    .map(|(n, pulled)| (*n, *pulled == welded))
+                    .collect()
             })
             .unwrap_or_default();
         drawn.rest(Trial {
