@@ -4,7 +4,7 @@ use super::record::{record, words};
 use super::shelf::Named;
 use super::stated::Stated;
 use super::tabulated::Range;
-use crate::quantity::{ApparentPower, Current, Temperature, Voltage};
+use crate::quantity::{ApparentPower, Current, Ratio, Temperature, Voltage};
 
 words! {
     /// What a terminal is for.
@@ -207,6 +207,18 @@ record! {
         ground: Stated<String>,
     }
 
+    /// What a supply in the lower part of the range asks, 208 V from a wye for instance.
+    LowSupply, "the lower supply" {
+        /// The supply up to which it holds.
+        at_most: Stated<Voltage>,
+        /// What is set: a lead moved, a tap chosen.
+        set: Stated<String>,
+        /// Share of the airflow that is left, where the maker says so.
+        airflow: Option<Stated<Ratio>>,
+        /// What happens when it is left as shipped.
+        if_left: Stated<String>,
+    }
+
     /// The nameplate at one setting of the supply voltage.
     VoltageSetting, "a voltage setting" {
         /// Supply voltages it is made for.
@@ -221,6 +233,10 @@ record! {
         blower: Stated<ApparentPower>,
         /// The breaker.
         poles: Stated<Poles>,
+        /// What it carries; sized from where the plate gives no minimum.
+        loads: Option<super::equipment::Loads>,
+        /// What else has to be set at a supply in the lower part of the range.
+        low_supply: Option<LowSupply>,
         /// Where each conductor lands.
         lands: Landing,
         /// Jumpers that the setting needs; none as shipped in most.

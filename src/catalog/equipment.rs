@@ -46,6 +46,20 @@ words! {
 }
 
 record! {
+    /// What a circuit carries, by itself.
+    Loads, "the loads" {
+        /// Motor-compressors: rated-load or branch-circuit selection current, the greater of the two.
+        compressors: Option<Vec<Stated<Current>>>,
+        /// Other motors: full-load current.
+        motors: Option<Vec<Stated<Current>>>,
+        /// Electric heat.
+        heaters: Option<Vec<Stated<Current>>>,
+        /// What else lasts.
+        other: Option<Vec<Stated<Current>>>,
+        /// Current at the start, the rotor still at rest.
+        locked_rotor: Option<Stated<Current>>,
+    }
+
     /// A nameplate with one supply.
     Plate, "a nameplate" {
         /// Supply voltages.
@@ -56,6 +70,8 @@ record! {
         most_breaker: Stated<Current>,
         /// The breaker.
         poles: Stated<Poles>,
+        /// What it carries; sized from where the plate gives no minimum.
+        loads: Option<Loads>,
     }
 
     /// What the line set may be.

@@ -38,12 +38,12 @@ pub use ductwork::{
     TrunkMaterial, TrunkPipe, Tube,
 };
 pub use electrical::{
-    Call, CallSide, Electrical, Fitted, Jumper, Landing, Poles, Role, Safety, SafetyType, Terminal,
-    Transformer, VoltageSetting,
+    Call, CallSide, Electrical, Fitted, Jumper, Landing, LowSupply, Poles, Role, Safety,
+    SafetyType, Terminal, Transformer, VoltageSetting,
 };
 pub use equipment::{
-    Boiler, Chiller, Circulator, Feed, Filter, FloatPlace, FloatSwitch, LineSetLimits, OutdoorUnit,
-    Plate, Relay, ReversingIn, Thermostat, WaterCoil, WaterRating,
+    Boiler, Chiller, Circulator, Feed, Filter, FloatPlace, FloatSwitch, LineSetLimits, Loads,
+    OutdoorUnit, Plate, Relay, ReversingIn, Thermostat, WaterCoil, WaterRating,
 };
 pub use kinds::KINDS;
 pub use measured::Measured;
@@ -56,7 +56,7 @@ pub use standards::{Root, RuleThresholds, Standards, Threshold};
 pub use stated::{Cite, MAKER_SILENT, NOT_READABLE, Readable, Stated};
 pub use stock::{
     Cable, CableUse, Fastener, Hanger, Holds, Pan, Pipe, PipeFitting, PipeFittingType,
-    PipeMaterial, Pump, Sealant, SealantType,
+    PipeMaterial, Pump, Sealant, SealantType, Sheath,
 };
 pub use tabulated::{AirPoint, CoolingEntry, CurvePoint, Range, WaterPoint};
 pub use whole::{Catalog, read};

@@ -74,6 +74,18 @@ words! {
         Control = "control",
     }
 
+    /// How a power cable is made.
+    Sheath {
+        /// Plastic-sheathed building cable.
+        Nm = "NM-B",
+        /// The same for wet places and burial.
+        Uf = "UF-B",
+        /// Metal-clad cable.
+        Mc = "MC",
+        /// Single conductors in a raceway.
+        Raceway = "raceway",
+    }
+
     /// What a hanger holds.
     Holds {
         /// Trunk.
@@ -172,6 +184,10 @@ record! {
         colours: Vec<Stated<String>>,
         /// Hottest it may run, the ends apart.
         rated: Stated<Temperature>,
+        /// How it is made; a power cable that does not say is taken for NM-B.
+        sheath: Option<Stated<Sheath>>,
+        /// Size of its ground, where it has one.
+        ground_gauge: Option<Stated<WireGauge>>,
         /// Voltage it is made for.
         volts: Stated<Voltage>,
         /// Length of a coil.

@@ -97,7 +97,7 @@ pub fn figures_csv(files: &Files, ledger: &Ledger) -> String {
             unit,
             &figure.formula,
             &inputs,
-            figure.source,
+            &figure.source,
         ]);
     }
     // Writing to memory does not fail; an empty list would show it if it did.

@@ -1,5 +1,7 @@
 //! One computed value and where it comes from.
 
+use std::borrow::Cow;
+
 use crate::quantity::{Dimension, Length, Slope, length_text, show_real};
 use crate::source::{Scalar, Shown, Span};
 
@@ -48,7 +50,7 @@ pub struct Figure {
     /// From what.
     pub inputs: Vec<Input>,
     /// Standard and table, or `common practice`, or `geometry`.
-    pub source: &'static str,
+    pub source: Cow<'static, str>,
 }
 
 impl Figure {
@@ -58,7 +60,7 @@ impl Figure {
             value,
             formula: String::new(),
             inputs: Vec::new(),
-            source: "geometry",
+            source: Cow::Borrowed("geometry"),
         }
     }
 
@@ -106,8 +108,8 @@ impl Figure {
 
     /// Says whose formula or table it is.
     #[must_use]
-    pub const fn source(mut self, source: &'static str) -> Self {
-        self.source = source;
+    pub fn source(mut self, source: impl Into<Cow<'static, str>>) -> Self {
+        self.source = source.into();
         self
     }
 

@@ -21,11 +21,12 @@ use super::pan::Pan;
 use super::part::Part;
 use super::power::{Circuit, Disconnect, Panel};
 use super::pump::Pump;
+use super::service::{Light, Receptacle};
 use super::waiver::Waiver;
 use super::water::HotWater;
 use super::{
-    air, beyond, controls, drain, equipment, house, job, pan, part, power, pump, references, stock,
-    waiver, water,
+    air, beyond, controls, drain, equipment, house, job, pan, part, power, pump, references,
+    service, stock, waiver, water,
 };
 
 /// Kinds that a circuit can feed.
@@ -97,6 +98,10 @@ pub struct Model {
     pub circuits: IndexMap<String, Circuit>,
     /// Disconnects by name.
     pub disconnects: IndexMap<String, Disconnect>,
+    /// Service receptacles by name.
+    pub receptacles: IndexMap<String, Receptacle>,
+    /// Lights at equipment by name.
+    pub lights: IndexMap<String, Light>,
     /// Control cables by name.
     pub cables: IndexMap<String, Cable>,
     /// Hot water: pipes, boilers, coils, circulators, radiators.
@@ -367,6 +372,8 @@ pub fn build(
     of("panel").for_each(|entry| power::panel(&mut builder, entry));
     of("circuit").for_each(|entry| power::circuit(&mut builder, entry));
     of("disconnect").for_each(|entry| power::disconnect(&mut builder, entry));
+    of("receptacle").for_each(|entry| service::receptacle(&mut builder, entry));
+    of("light").for_each(|entry| service::light(&mut builder, entry));
     of("cable").for_each(|entry| controls::cable(&mut builder, entry));
     water::read(&mut builder, &entries);
     beyond::rest(&mut builder, &entries);

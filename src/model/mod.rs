@@ -18,6 +18,7 @@ mod place;
 mod power;
 mod pump;
 mod references;
+mod service;
 mod station;
 mod stock;
 mod waiver;
@@ -39,6 +40,7 @@ pub use part::Part;
 pub use place::{Direction, Extent, Point};
 pub use power::{Circuit, Disconnect, Landing, Panel};
 pub use pump::Pump;
+pub use service::{Light, Receptacle};
 pub use station::nearest_clear;
 pub use waiver::Waiver;
 pub use water::{

@@ -5,6 +5,7 @@ use crate::quantity::Length;
 use crate::source::{Finding, Span, Spanned};
 
 use super::build::{Builder, EQUIPMENT};
+use super::place::{Direction, Point};
 
 /// A panel.
 #[derive(Clone, Debug)]
@@ -13,6 +14,12 @@ pub struct Panel {
     pub name: String,
     /// Its story.
     pub story: Option<String>,
+    /// The middle of its back on the story's floor, where it is said.
+    pub point: Option<Point>,
+    /// The way its front looks.
+    pub faces: Option<Spanned<Direction>>,
+    /// Its width, where it is said.
+    pub width: Option<Spanned<Length>>,
     /// The supply system as written (`240/120`).
     pub supply: Option<Spanned<String>>,
     /// Its head.
@@ -37,6 +44,8 @@ pub struct Circuit {
     pub name: String,
     /// The unit it feeds.
     pub unit: Spanned<String>,
+    /// Further units on the same circuit.
+    pub feeds: Vec<Spanned<String>>,
     /// The panel.
     pub panel: Option<Spanned<String>>,
     /// The breaker's rating, A.
@@ -53,6 +62,10 @@ pub struct Circuit {
     pub volts: Option<Spanned<f64>>,
     /// Spaces it passes through.
     pub through: Vec<Spanned<String>>,
+    /// The word that says that its breaker is GFCI protected.
+    pub gfci: Option<Span>,
+    /// The temperature that the terminals at both ends are marked for, °F.
+    pub terminals: Option<Spanned<f64>>,
     /// Cables that lie together.
     pub bundled: Option<Spanned<f64>>,
     /// The opening by which it enters the unit.
@@ -110,13 +123,27 @@ pub(super) fn panel(builder: &mut Builder<'_>, entry: &Entry) {
     if !builder.enter("panel", &name) {
         return;
     }
-    let story = super::house::story_of(builder, entry, "story").map(|story| story.name);
+    let story = super::house::story_of(builder, entry, "story");
+    let floor = story.as_ref().map(|story| story.floor);
+    let point = entry.child("at").zip(floor).and_then(|(at, floor)| {
+        let x = builder.length(at, "x")?.value;
+        let y = builder.length(at, "y")?.value;
+        Some(Point::new(x, y, floor))
+    });
+    let faces = entry
+        .child("faces")
+        .and_then(|c| c.text("direction").known())
+        .and_then(|word| Some(Spanned::new(Direction::named(&word.value)?, word.span)));
+    let width = entry.child("width").and_then(|c| builder.size(c, "width"));
     let supply = entry
         .child("supply")
         .and_then(|c| builder.text(c, "system"));
     let panel = Panel {
         name: name.value.clone(),
-        story,
+        story: story.map(|story| story.name),
+        point,
+        faces,
+        width,
         supply,
         span: entry.span,
     };
@@ -169,11 +196,19 @@ pub(super) fn circuit(builder: &mut Builder<'_>, entry: &Entry) {
     for space in &through {
         builder.expect(&["story", "room"], space);
     }
+    let feeds: Vec<Spanned<String>> = entry
+        .children("feeds")
+        .filter_map(|c| c.text("unit").known())
+        .collect();
+    for further in &feeds {
+        builder.expect(EQUIPMENT, further);
+    }
     let breaker = entry.child("breaker");
     let positions = entry.child("breaker-positions");
     let circuit = Circuit {
         name: name.value.clone(),
         unit,
+        feeds,
         panel,
         breaker: breaker.and_then(|c| builder.real(c, "rating")),
         poles: breaker.and_then(|c| c.text("poles").known()),
@@ -191,6 +226,10 @@ pub(super) fn circuit(builder: &mut Builder<'_>, entry: &Entry) {
             .and_then(|c| builder.text(c, "volts"))
             .and_then(|text| volts(builder, &text)),
         through,
+        gfci: entry.child("gfci").map(|c| c.span),
+        terminals: entry
+            .child("terminals")
+            .and_then(|c| builder.real(c, "rated")),
         bundled: entry
             .child("bundled")
             .and_then(|c| builder.real(c, "count")),

@@ -8,6 +8,7 @@ pub mod conductor;
 pub mod cooling_coil;
 pub mod duct;
 pub mod duct_heat;
+pub mod feed;
 pub mod fitting;
 pub mod fluid;
 pub mod friction;

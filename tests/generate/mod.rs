@@ -376,14 +376,15 @@ pub fn sound(seed: u64) -> String {
     let (breaker, cable) = unit.circuit;
     let _ = writeln!(
         out,
-        "panel p1 on ground {{ supply 240/120 }}\ncircuit ah-power to ah {{\n  from panel p1, breaker {breaker} A 2-pole, cable \"{cable}\", measured {} ft, volts 240, through attic\n  enters ah.power\n  land black on {}, land white on {}, land bare on {}\n}}\ndisconnect sw for ah {{ distance 3 ft }}\ncircuit ou-power to ou {{\n  from panel p1, breaker {} A 2-pole, cable \"{}\", measured {} ft, volts 240\n}}",
+        "panel p1 on ground {{ supply 240/120 }}\ncircuit ah-power to ah {{\n  from panel p1, breaker {breaker} A 2-pole, cable \"{cable}\", measured {} ft, volts 240, through attic\n  enters ah.power\n  land black on {}, land white on {}, land bare on {}\n}}\ndisconnect sw for ah {{ distance 3 ft }}\ndisconnect ou-sw for ou {{ distance 4 ft }}\nlight l1 on attic {{ switched at hatch }}\ncircuit ou-power to ou {{\n  from panel p1, breaker {} A 2-pole, cable \"{}\", measured {} ft, volts 240, gfci\n}}\nreceptacle r1 on attic {{ at {}, gfci }}",
         dice.range(20, 80),
         unit.terminals[0],
         unit.terminals[1],
         unit.terminals[2],
         unit.outdoor_circuit.0,
         unit.outdoor_circuit.1,
-        dice.range(20, 60)
+        dice.range(20, 60),
+        two(turn.point((unit_x, half)))
     );
     let [r, c, g, y, yo] = unit.control;
     let room = "room-0s";

@@ -3,8 +3,8 @@
 use super::column::Column;
 use super::row::{Answers, Fault, Row};
 use super::{
-    air_friction, condensate, conductor, fitting_loss, hydronic_coil, pipe_dims, psychrometrics,
-    pump_head, trap_seal, voltage_drop, water_friction,
+    air_friction, condensate, conductor, control_drop, feed, fitting_loss, hydronic_coil,
+    pipe_dims, psychrometrics, pump_head, trap_seal, voltage_drop, water_friction,
 };
 
 /// One table of the calculator.
@@ -32,6 +32,8 @@ pub(super) const BENCHES: &[Bench] = &[
     pipe_dims::BENCH,
     conductor::BENCH,
     voltage_drop::BENCH,
+    feed::BENCH,
+    control_drop::BENCH,
 ];
 
 impl Bench {

@@ -70,9 +70,30 @@ static PANEL: &[Word] = &[
         "Its rating.",
         "rating 200 A",
     ),
+    Word::plain(
+        "faces",
+        "<direction:north|south|east|west>",
+        Maybe,
+        "The way its front looks, from the wall into the space where somebody stands.",
+        "faces east",
+    ),
+    Word::plain(
+        "width",
+        "<width:length>",
+        Maybe,
+        "Its width; 15 in where nothing is said.",
+        "width 15 in",
+    ),
 ];
 
 static CIRCUIT: &[Word] = &[
+    Word::plain(
+        "feeds",
+        "<unit:ref>",
+        Many,
+        "A further unit on the same circuit.",
+        "feeds c1",
+    ),
     Word::plain(
         "from",
         "panel <panel:ref>",
@@ -109,6 +130,20 @@ static CIRCUIT: &[Word] = &[
         "measured 62 ft",
     ),
     Word::plain("volts", "<volts:label>", One, "Its voltage.", "volts 240"),
+    Word::plain(
+        "gfci",
+        "",
+        Maybe,
+        "Its breaker gives GFCI protection.",
+        "gfci",
+    ),
+    Word::plain(
+        "terminals",
+        "<rated:temperature>",
+        Maybe,
+        "The temperature that the terminals at both ends are marked for; 60 C where nothing is said.",
+        "terminals 75 C",
+    ),
     Word::plain(
         "through",
         "<space:ref>",
@@ -172,6 +207,13 @@ static RECEPTACLE: &[Word] = &[
         "at 20 ft, 6 ft",
     ),
     Word::plain("gfci", "", Maybe, "It is GFCI protected.", "gfci"),
+    Word::plain(
+        "outdoors",
+        "",
+        Maybe,
+        "It stands outdoors, at the level of the ground.",
+        "outdoors",
+    ),
 ];
 
 static LIGHT: &[Word] = &[

@@ -72,7 +72,7 @@ fn add_figure(mill: &mut Mill, ledger: &Ledger, id: &str, seen: &mut BTreeSet<St
         };
         mill.add(&figure.shown().text);
         mill.add(&figure.formula);
-        mill.add(figure.source);
+        mill.add(&figure.source);
         for input in &figure.inputs {
             match input {
                 Input::Figure(id) => open.push(id.clone()),

@@ -21,7 +21,7 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
             continue;
         };
         if figure.source != "geometry" {
-            figures.entry(figure.source).or_insert(figure);
+            figures.entry(figure.source.as_ref()).or_insert(figure);
         }
         open.extend(figure.inputs.iter().filter_map(|input| match input {
             Input::Figure(id) => Some(id.clone()),

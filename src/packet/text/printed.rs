@@ -246,8 +246,8 @@ impl Text {
     pub fn source(figure: &Figure) -> Self {
         Self(Part::Figure {
             id: figure.id.clone(),
-            shown: figure.source.to_owned(),
-            plain: figure.source.to_owned(),
+            shown: figure.source.to_string(),
+            plain: figure.source.to_string(),
         })
     }
 

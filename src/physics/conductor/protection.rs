@@ -22,6 +22,11 @@ impl Edition {
     pub const fn new(year: u16) -> Self {
         Self(year)
     }
+
+    /// Its year.
+    pub const fn year(self) -> u16 {
+        self.0
+    }
 }
 
 impl Default for Edition {

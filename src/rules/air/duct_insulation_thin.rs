@@ -34,7 +34,7 @@ fn one(job: &Job<'_>, (id, thing, item): (&str, String, &str), span: Span, repor
     let source = job
         .ledger
         .get(&least_id)
-        .map_or(RULE.kind.source, |figure| figure.source);
+        .map_or(RULE.kind.source, |figure| figure.source.as_ref());
     let own = Limit::default_of(least, source, Severity::Error);
     let name = ("insulation", Dimension::RValue);
     let limit = job.limit(&RULE.kind, name, Relation::AtLeast, own, report);

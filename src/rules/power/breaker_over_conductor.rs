@@ -39,7 +39,9 @@ fn check(job: &Job<'_>, report: &mut Report) {
         };
         let of = |what: &str| job.ledger.real(&format!("circuit.{}.{what}", circuit.name));
         // Over the plate's maximum is reported as that.
-        if plate.conditions_air || of("most-breaker").is_some_and(|most| breaker.value > most) {
+        if plate.conditions_air && !plate.heats()
+            || of("most-breaker").is_some_and(|most| breaker.value > most)
+        {
             continue;
         }
         let Some(carried) = of("ampacity") else {

@@ -4,7 +4,7 @@ use crate::physics::conductor::{Edition, largest_standard_rating_not_above};
 use crate::quantity::{Current, Dimension, number_text, show_pair};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
-use crate::systems::power::plate_of;
+use crate::systems::power::{edition_of, plate_of};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -28,14 +28,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 /// The edition of the electrical code that the job stands under.
 pub(super) fn edition(job: &Job<'_>) -> Edition {
-    let year = job
-        .model
-        .job
-        .codes
-        .nec
-        .as_ref()
-        .and_then(|nec| nec.value.parse().ok());
-    year.map_or_else(Edition::default, Edition::new)
+    edition_of(job.model)
 }
 
 fn check(job: &Job<'_>, report: &mut Report) {
@@ -43,9 +36,6 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let (Some(breaker), Some(plate)) =
             (circuit.breaker, plate_of(job.model, job.catalog, circuit))
         else {
-            continue;
-        };
-        let Some(stated) = plate.most_breaker else {
             continue;
         };
         let id = format!("circuit.{}.most-breaker", circuit.name);
@@ -78,7 +68,10 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 format!("fit a breaker of `{} A`", number_text(fit, 0)),
             )
             .measured(found, Relation::AtMost, needed)
-            .label(stated.span, "maximum breaker on the plate")
+            .label(
+                plate.most_breaker.map_or(plate.span, |stated| stated.span),
+                "maximum breaker on the plate",
+            )
             .edit(breaker.span, format!("{} A", number_text(fit, 0))),
         );
     }

@@ -13,7 +13,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         severity: Severity::Error,
         source: "NEC 110.3(B); common practice",
         why: Why {
-            checks: "From the stage of the order on, and once the other trades are described, a circuit of the job feeds each air handler, and each outdoor unit and chiller that it names a disconnect for, and enters the unit that it is said to feed. Otherwise it is said to be not checked.",
+            checks: "From the stage of the order on, and once the other trades are described, a circuit of the job feeds each air handler and circulator, and each outdoor unit and chiller that it names a disconnect for, itself or as a further unit, and enters the unit that it is said to feed. Otherwise it is said to be not checked.",
             on_site: "The unit hangs in the attic and nobody has ordered the cable or a place in the panel.",
             fix: "Add the circuit with its breaker and cable.",
         },
@@ -59,7 +59,12 @@ fn check(job: &Job<'_>, report: &mut Report) {
         .model
         .equipment
         .values()
-        .filter(|unit| matches!(unit.kind, "outdoor-unit" | "chiller"))
+        .filter(|unit| {
+            matches!(
+                unit.kind,
+                "outdoor-unit" | "chiller" | "boiler" | "pump" | "circulator"
+            )
+        })
         .map(|unit| (unit.name.as_str(), unit.span));
     let units: Vec<(&str, Span)> = job
         .model
@@ -74,32 +79,42 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 .enters
                 .as_ref()
                 .and_then(|port| port.value.split_once('.'));
-            circuit.unit.value == name || enters.is_some_and(|(unit, _)| unit == name)
+            circuit.unit.value == name
+                || circuit.feeds.iter().any(|further| further.value == name)
+                || enters.is_some_and(|(unit, _)| unit == name)
         });
         if fed || job.model.is_misread(name) {
             continue;
         }
-        let handler = job.model.air_handlers.contains_key(name);
+        let kind = job.model.equipment.get(name).map(|unit| unit.kind);
+        // A circulator is new with the loop; who feeds it is asked of nobody else.
+        let own = job.model.air_handlers.contains_key(name) || kind == Some("circulator");
         let switched = job
             .model
             .disconnects
             .values()
             .any(|disconnect| disconnect.unit.value == name);
-        // What stands outdoors may be fed by others, unless the job names its disconnect.
-        if !job.misses(Trade::Power) || !(handler || switched) {
+        // What stands outdoors may be fed by others, unless the job names its disconnect; a boiler may have its
+        // circuit already, and a condensate pump its plug.
+        if !job.misses(Trade::Power) || !(own || switched) {
             report.not_checked(&RULE.kind, name, "no circuit is described yet", Some(span));
             continue;
         }
-        report.find(
-            Finding::new(
-                &RULE.kind,
-                span,
-                format!("no circuit feeds `{name}`"),
-                format!(
-                    "add a `circuit … to {name}` with its panel, breaker, cable, length and voltage"
-                ),
+        let help = if kind == Some("circulator") {
+            format!(
+                "add `feeds {name}` to the circuit of its boiler, or a `circuit … to {name}` of its own"
             )
-            .measured(Shown::count(0), Relation::AtLeast, Shown::count(1)),
+        } else {
+            format!(
+                "add a `circuit … to {name}` with its panel, breaker, cable, length and voltage"
+            )
+        };
+        report.find(
+            Finding::new(&RULE.kind, span, format!("no circuit feeds `{name}`"), help).measured(
+                Shown::count(0),
+                Relation::AtLeast,
+                Shown::count(1),
+            ),
         );
     }
 }

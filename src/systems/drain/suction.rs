@@ -137,7 +137,7 @@ pub(super) fn enter(unit: &AirHandler, ledger: &mut Ledger) {
         Some(
             figure
                 .formula("suction in the cabinet at the solved airflow")
-                .source(of.source)
+                .source(of.source.clone())
                 .input(of.id.clone()),
         )
     };
@@ -180,7 +180,9 @@ pub(super) fn enter(unit: &AirHandler, ledger: &mut Ledger) {
         .filter_map(|figure| figure.real().map(|suction| (suction, figure)))
         .max_by(|a, b| a.0.total_cmp(&b.0));
     let whole = match greater {
-        Some((suction, of)) => Figure::number(id, suction, Dimension::Pressure).source(of.source),
+        Some((suction, of)) => {
+            Figure::number(id, suction, Dimension::Pressure).source(of.source.clone())
+        }
         None => {
             let reason = match &clean.value {
                 FigureValue::Unknown(reason) => reason.clone(),

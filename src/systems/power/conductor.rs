@@ -1,25 +1,17 @@
 //! The conductors of a circuit: what they carry where they lie, and what they lose.
 
-use crate::catalog::{Cable, Catalog, Stated};
-use crate::figures::{Figure, Ledger};
+use crate::catalog::{Cable, Catalog, Sheath, Stated};
+use crate::figures::{Figure, FigureValue, Ledger};
 use crate::model::{Circuit, Model};
-use crate::physics::conductor::{
-    Column, Size, Stranding, ambient_factor, ampacity, bundling_factor, grounding_conductor,
-};
-use crate::physics::voltage_drop::{self, voltage_drop};
-use crate::quantity::{Current, Dimension, Temperature, Voltage, trade_length};
+use crate::physics::conductor::{Column, Size};
+use crate::physics::feed::{Laid, carried};
+use crate::quantity::{Dimension, Temperature};
 use crate::source::Span;
 
-use super::Plate;
+use super::code::{edition_of, nec};
 
 /// Temperature at which the tables of ampacity hold, °F (30 °C).
 const TABLE_AMBIENT: f64 = 86.0;
-/// Conductor temperature for voltage drop, °F (75 °C, NEC Chapter 9, Table 8).
-const DROP_TEMPERATURE: f64 = 167.0;
-/// Recommended greatest loss in a branch circuit, percent (NEC 210.19, informational note).
-const RECOMMENDED: f64 = 3.0;
-/// The thickest conductor that building cable has solid (common practice: 8 AWG and thicker are stranded).
-const THICKEST_SOLID: f64 = 10.0;
 
 /// The cable of a circuit in the catalog; none when it names none or no catalog holds it.
 pub fn cable_of<'a>(catalog: &'a Catalog, circuit: &Circuit) -> Option<&'a Cable> {
@@ -118,12 +110,46 @@ fn warm(model: &Model, circuit: &Circuit, id: String) -> Figure {
                 .standard("86 F, the temperature of the ampacity table"),
         },
     };
-    figure.formula(formula).source("NEC Table 310.16")
+    figure
+        .formula(formula)
+        .source(nec(edition_of(model), TABLE))
+}
+
+/// Where the table of ampacity stands.
+const TABLE: [&str; 3] = ["Table 310.15(B)(16)", "Table 310.16", "Table 310.16"];
+
+/// How the conductors of a circuit lie in this cable, at `hot` °F; none while the cable's own temperature is not known.
+pub fn laid_of(circuit: &Circuit, cable: &Cable, hot: f64) -> Option<Laid> {
+    let cables = circuit.bundled.map_or(1.0, |count| count.value).max(1.0);
+    let own = cable
+        .conductors
+        .get()
+        .map_or(2.0, |count| f64::from(count.0));
+    // One cable alone is no bundle: its neutral carries the difference only (310.15(E)).
+    let wires = if cables > 1.0 { cables * own } else { 2.0 };
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a count of wires, bounded by the clamp"
+    )]
+    let together = wires.clamp(1.0, 1e6) as u32;
+    let sheath = cable.sheath.as_ref().and_then(Stated::get);
+    let ends = !matches!(sheath, Some(Sheath::Mc | Sheath::Raceway));
+    Some(Laid {
+        insulation: column_of(cable.rated.get()?.value()),
+        cable: ends.then_some(Column::C60),
+        terminals: circuit
+            .terminals
+            .map_or(Column::C60, |rated| column_of(rated.value)),
+        ambient: Temperature::new(hot),
+        together,
+    })
 }
 
 /// Enters gauge, count, ampacity and its corrections.
 pub(super) fn enter_ampacity(model: &Model, circuit: &Circuit, cable: &Cable, ledger: &mut Ledger) {
     let id = |what: &str| format!("circuit.{}.{what}", circuit.name);
+    let edition = edition_of(model);
     ledger.enter(
         stated(id("gauge"), &cable.gauge, "gauge", |id, gauge| {
             Figure::number(id, gauge.value(), Dimension::WireGauge)
@@ -140,207 +166,106 @@ pub(super) fn enter_ampacity(model: &Model, circuit: &Circuit, cable: &Cable, le
         .formula("conductors of the cable, the ground apart"),
     );
     let ambient = warm(model, circuit, id("ambient"));
-    let (size, rated) = (
-        cable.gauge.get().and_then(Size::awg),
-        cable.rated.get().map(Temperature::value),
-    );
-    let (Some(size), Some(rated), Some(hot)) = (size, rated, ambient.real()) else {
+    let found = cable
+        .gauge
+        .get()
+        .and_then(Size::awg)
+        .zip(ambient.real())
+        .and_then(|(size, hot)| {
+            let laid = laid_of(circuit, cable, hot)?;
+            Some((laid, carried(size, &laid)?))
+        });
+    let Some((laid, found)) = found else {
         let reason = match &ambient.value {
-            crate::figures::FigureValue::Unknown(reason) => reason.clone(),
+            FigureValue::Unknown(reason) => reason.clone(),
+            _ if cable.gauge.get().is_some() && cable.rated.get().is_some() => {
+                "the table of ampacity holds no such conductor".to_owned()
+            }
             _ => "the catalog does not give gauge and temperature of the cable".to_owned(),
         };
         ledger.enter(ambient);
         ledger.enter(
             Figure::unknown(id("ampacity"), reason)
-                .formula("the smaller of the corrected ampacity and the 60 C limit"),
+                .formula("the least of the corrected ampacity and what cable and terminals allow"),
         );
         return;
     };
     ledger.enter(ambient);
-    let column = column_of(rated);
-    let from = ampacity(size, column).map_or(0.0, Current::value);
-    let limit = ampacity(size, Column::C60).map_or(0.0, Current::value);
+    let amperes = |what: &str, value: f64| Figure::number(id(what), value, Dimension::Current);
     ledger.enter(
-        Figure::number(id("ampacity-table"), from, Dimension::Current)
+        amperes("ampacity-table", found.table.value())
             .formula(format!(
                 "ampacity of copper in the {} C column, which is the cable's own rating",
-                column.name()
+                laid.insulation.name()
             ))
             .input(id("gauge"))
             .place(cable.rated.span, "rated")
-            .source("NEC Table 310.16"),
+            .source(nec(edition, TABLE)),
     );
-    let factor = if hot <= TABLE_AMBIENT {
-        1.0
-    } else {
-        ambient_factor(column, Temperature::new(hot)).unwrap_or(0.0)
-    };
     ledger.enter(
-        Figure::number(id("ambient-factor"), factor, Dimension::Count)
+        Figure::number(id("ambient-factor"), found.ambient_factor, Dimension::Count)
             .formula("factor for the heat around the cable; none is taken for cold")
             .input(id("ambient"))
-            .source("NEC Table 310.15(B)(1)"),
+            .source(nec(
+                edition,
+                [
+                    "Table 310.15(B)(2)(a)",
+                    "Table 310.15(B)(1)",
+                    "Table 310.15(B)(1)(1)",
+                ],
+            )),
     );
-    let cables = circuit.bundled.map_or(1.0, |count| count.value).max(1.0);
-    let wires = cables
-        * cable
-            .conductors
-            .get()
-            .map_or(2.0, |count| f64::from(count.0));
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "a count of wires, bounded by the clamp"
-    )]
-    let whole = wires.clamp(1.0, 1e6) as u32;
-    let together = if cables > 1.0 {
-        bundling_factor(whole).unwrap_or(1.0)
-    } else {
-        1.0
-    };
-    let mut bundle = Figure::number(id("bundle-factor"), together, Dimension::Count)
+    let mut bundle = Figure::number(id("bundle-factor"), found.bundle_factor, Dimension::Count)
         .formula("factor for the wires of cables that lie together, more than three of them")
         .input(id("conductors"))
-        .source("NEC Table 310.15(C)(1)");
+        .source(nec(
+            edition,
+            [
+                "Table 310.15(B)(3)(a); 334.80",
+                "Table 310.15(C)(1); 334.80",
+                "Table 310.15(C)(1); 334.80",
+            ],
+        ));
     if let Some(count) = circuit.bundled {
         bundle = bundle.place(count.span, "bundled");
     }
     ledger.enter(bundle);
     ledger.enter(
-        Figure::number(
-            id("ampacity-corrected"),
-            from * factor * together,
-            Dimension::Current,
-        )
-        .formula("ampacity × factor for heat × factor for cables together")
-        .input(id("ampacity-table"))
-        .input(id("ambient-factor"))
-        .input(id("bundle-factor"))
-        .source("NEC 310.15"),
+        amperes("ampacity-corrected", found.corrected.value())
+            .formula("ampacity × factor for heat × factor for cables together")
+            .input(id("ampacity-table"))
+            .input(id("ambient-factor"))
+            .input(id("bundle-factor"))
+            .source(nec(edition, ["310.15(B)"; 3])),
     );
-    ledger.enter(
-        Figure::number(id("ampacity-60"), limit, Dimension::Current)
-            .formula(
-                "ampacity of copper in the 60 C column, where such cable and its terminals end",
-            )
+    let mut least = amperes("ampacity", found.ampacity.value())
+        .formula("the least of the corrected ampacity and what cable and terminals allow")
+        .input(id("ampacity-corrected"));
+    if let Some(limit) = found.cable_limit {
+        let mut figure = amperes("ampacity-cable", limit.value())
+            .formula("ampacity of copper in the 60 C column, where cable of this sheath ends")
             .input(id("gauge"))
-            .source("NEC 334.80, 110.14(C)(1)"),
-    );
-    ledger.enter(
-        Figure::number(
-            id("ampacity"),
-            (from * factor * together).min(limit),
-            Dimension::Current,
-        )
-        .formula("the smaller of the corrected ampacity and the 60 C limit")
-        .input(id("ampacity-corrected"))
-        .input(id("ampacity-60"))
-        .source("NEC 334.80"),
-    );
-}
-
-/// Enters the grounding conductor that the breaker asks for.
-pub(super) fn enter_ground(circuit: &Circuit, cable: &Cable, ledger: &mut Ledger) {
-    let (Some(breaker), Some(own)) = (circuit.breaker, cable.gauge.get().and_then(Size::awg))
-    else {
-        return;
-    };
-    let Some(by_breaker) = grounding_conductor(Current::new(breaker.value)) else {
-        return;
-    };
-    // The thicker gauge has the smaller number; the code never asks for more than the circuit's own conductors.
-    let needed = match (by_breaker, own) {
-        (Size::Awg(by), Size::Awg(own)) => f64::from(by.max(own)),
-        _ => return,
-    };
-    ledger.enter(
-        Figure::number(
-            format!("circuit.{}.ground-needed", circuit.name),
-            needed,
-            Dimension::WireGauge,
-        )
-        .formula(
-            "grounding conductor by the breaker, never thicker than the circuit's own conductors",
-        )
-        .place(breaker.span, "breaker")
-        .input(format!("circuit.{}.gauge", circuit.name))
-        .source("NEC 250.122(A), Table 250.122"),
-    );
-}
-
-/// Enters the voltage lost at the running current.
-pub(super) fn enter_drop(circuit: &Circuit, cable: &Cable, plate: &Plate<'_>, ledger: &mut Ledger) {
-    let id = |what: &str| format!("circuit.{}.{what}", circuit.name);
-    let formula = "2 × running current × length one way × resistance of the conductor at 75 C ÷ supply voltage";
-    let unknown = |reason: &str| Figure::unknown(id("drop"), reason).formula(formula);
-    let (Some(length), Some(volts)) = (circuit.measured, circuit.volts) else {
-        ledger.enter(unknown("length or voltage is not known"));
-        return;
-    };
-    // A plate without running current bounds it: the minimum circuit ampacity is never less.
-    let bound = plate.running.is_none();
-    let current = if bound {
-        plate.least_ampacity
-    } else {
-        plate.running
-    };
-    let Some((running, amperes)) = current.and_then(|run| Some((run, run.get()?))) else {
-        ledger.enter(unknown("the plate gives no running current"));
-        return;
-    };
-    let Some(size) = cable.gauge.get().and_then(Size::awg) else {
-        ledger.enter(unknown("the cable's gauge is not known"));
-        return;
-    };
-    let solid = cable
-        .gauge
-        .get()
-        .is_some_and(|gauge| gauge.value() >= THICKEST_SOLID);
-    let lost = voltage_drop(&voltage_drop::Circuit {
-        supply: Voltage::new(volts.value),
-        current: amperes,
-        size,
-        stranding: if solid {
-            Stranding::Solid
-        } else {
-            Stranding::Stranded
-        },
-        one_way: length.value,
-        conductor: Temperature::new(DROP_TEMPERATURE),
-    });
-    let Some(lost) = lost else {
-        ledger.enter(unknown("the table of resistance holds no such conductor"));
-        return;
-    };
-    if bound && lost.share.value() > RECOMMENDED {
-        ledger.enter(unknown(
-            "the plate gives no running current, and at its minimum circuit ampacity the loss is over 3 %",
-        ));
-        return;
+            .source(nec(edition, ["334.80, 340.80"; 3]));
+        if let Some(sheath) = &cable.sheath {
+            figure = figure.place(sheath.span, "sheath");
+        }
+        ledger.enter(figure);
+        least = least.input(id("ampacity-cable"));
     }
-    let words = if bound {
-        "minimum circuit ampacity"
-    } else {
-        "running"
-    };
-    let formula = if bound {
-        "2 × minimum circuit ampacity, which is no less than the running current × length one way × resistance of the conductor at 75 C ÷ supply voltage"
-    } else {
-        formula
-    };
-    let with_inputs = |figure: Figure| {
-        figure
-            .place(length.span, trade_length(length.value))
-            .place(running.span, words)
-            .place(volts.span, "volts")
-            .input(id("gauge"))
-            .source("NEC Chapter 9, Table 8")
-    };
-    ledger.enter(with_inputs(
-        Figure::number(id("drop-volts"), lost.drop.value(), Dimension::Voltage)
-            .formula(formula.replace(" ÷ supply voltage", "")),
-    ));
-    ledger.enter(with_inputs(
-        Figure::number(id("drop"), lost.share.value(), Dimension::Ratio).formula(formula),
-    ));
+    let mut terminals = amperes("ampacity-terminals", found.terminal_limit.value())
+        .formula(format!(
+            "ampacity of copper in the {} C column, where the terminals end it",
+            laid.terminals.name()
+        ))
+        .input(id("gauge"))
+        .source(nec(edition, ["110.14(C)(1)"; 3]));
+    if let Some(rated) = circuit.terminals {
+        terminals = terminals.place(rated.span, "terminals");
+    }
+    ledger.enter(terminals);
+    ledger.enter(
+        least
+            .input(id("ampacity-terminals"))
+            .source(nec(edition, ["110.14(C), 310.15, 334.80"; 3])),
+    );
 }

@@ -1,18 +1,236 @@
 //! Enters the figures of every circuit.
 
-use crate::catalog::{Catalog, Stated};
+use crate::catalog::{Catalog, MAKER_SILENT, Sheath, Stated};
 use crate::figures::{Figure, Ledger};
 use crate::model::{Circuit, Disconnect, Model};
-use crate::physics::conductor::{Metal, Size, small_conductor_limit};
-use crate::quantity::{Current, Dimension, trade_length};
+use crate::physics::conductor::{Edition, Metal, Size, small_conductor_limit};
+use crate::quantity::{Current, Dimension, Length, Voltage, trade_length};
 
-use super::conductor::{cable_of, enter_ampacity, enter_drop, enter_ground};
-use super::plate::{Plate, plate_of, poles};
+use super::code::{edition_of, nec};
+use super::conductor::{cable_of, enter_ampacity};
+use super::drop::enter_drop;
+use super::ground::enter_ground;
+use super::plate::{Plate, plate_of, plate_of_unit, poles};
+use super::space::enter_space;
 
-/// Share of a motor's running current that its conductors are sized for (NEC 430.22).
-const MOTOR_SHARE: f64 = 1.25;
+/// Distance between supports of building cable along framing, and from a box to the first (NEC 334.30).
+const SUPPORTS: (Length, Length) = (Length::inches(54), Length::inches(12));
 
-fn enter_plate(circuit: &Circuit, plate: &Plate<'_>, ledger: &mut Ledger) {
+/// Further units on a circuit, by name, with their plates.
+type Further<'a> = [(&'a str, Plate<'a>)];
+
+fn amperes(id: String, value: f64) -> Figure {
+    Figure::number(id, value, Dimension::Current)
+}
+
+/// A current of the plate; unknown with its reason where the plate does not give it.
+fn of_plate(id: String, stated: &Stated<Current>, what: &str) -> Figure {
+    match stated.get() {
+        Some(current) => amperes(id, current.value()).source("the equipment's catalog"),
+        None => Figure::unknown(id, stated.reason().unwrap_or("not given")),
+    }
+    .place(stated.span, what)
+}
+
+/// Whether the plate leaves a current out, so that loads have to say it.
+fn is_silent(stated: Option<&Stated<Current>>) -> bool {
+    stated.is_none_or(|stated| stated.reason() == Some(MAKER_SILENT))
+}
+
+fn with_loads(mut figure: Figure, plate: &Plate<'_>) -> Figure {
+    for (stated, words) in plate.load_places() {
+        figure = figure.place(stated.span, words);
+    }
+    figure
+}
+
+/// The running current, the further units with it.
+fn enter_running(
+    circuit: &Circuit,
+    plate: &Plate<'_>,
+    further: &Further<'_>,
+    edition: Edition,
+    ledger: &mut Ledger,
+) {
+    let id = |what: &str| format!("circuit.{}.{what}", circuit.name);
+    let own = match plate.running {
+        Some(stated) => {
+            of_plate(id("running"), stated, "running").formula("running current on the plate")
+        }
+        None => match plate.carries() {
+            Some(loads) if plate.loads.is_some() => with_loads(
+                amperes(id("running"), loads.running().value())
+                    .formula("loads of the unit together")
+                    .source(nec(edition, ["Annex D"; 3])),
+                plate,
+            ),
+            _ => return,
+        },
+    };
+    let Some(value) = own.real().filter(|_| !further.is_empty()) else {
+        ledger.enter(own);
+        return;
+    };
+    let mut whole =
+        amperes(id("running"), value).formula("running currents on the circuit together");
+    for (span, text) in own.places() {
+        whole = whole.place(span, text.to_owned());
+    }
+    let mut sum = value;
+    for (name, plate) in further {
+        let Some((stated, current)) = share_of(plate) else {
+            ledger.enter(
+                Figure::unknown(
+                    id("running"),
+                    format!("the current of `{name}` is not known"),
+                )
+                .formula("running currents on the circuit together"),
+            );
+            return;
+        };
+        sum += current;
+        whole = whole.place(stated.span, format!("current of {name}"));
+    }
+    let mut whole = whole.source("the equipment's catalog");
+    whole.value = amperes(id("running"), sum).value;
+    ledger.enter(whole);
+}
+
+/// What a further unit adds: its running current, else its minimum circuit ampacity, which is no less.
+fn share_of<'a>(plate: &Plate<'a>) -> Option<(&'a Stated<Current>, f64)> {
+    plate
+        .running
+        .or(plate.least_ampacity)
+        .and_then(|stated| Some((stated, stated.get()?.value())))
+}
+
+/// The minimum circuit ampacity: of the plate, else by the loads; the further units whole.
+fn enter_least(
+    circuit: &Circuit,
+    plate: &Plate<'_>,
+    further: &Further<'_>,
+    edition: Edition,
+    ledger: &mut Ledger,
+) {
+    let id = |what: &str| format!("circuit.{}.{what}", circuit.name);
+    let name = if further.is_empty() {
+        id("least-ampacity")
+    } else {
+        id("least-ampacity-own")
+    };
+    let asked = plate.carries().and_then(|loads| loads.least_ampacity());
+    let own = match (plate.least_ampacity, asked) {
+        (stated, Some(ask)) if is_silent(stated) => {
+            let figure = amperes(name, ask.current.value())
+                .source(nec(edition, [ask.rule.of_ampacity(edition); 3]));
+            if plate.loads.is_some() {
+                with_loads(
+                    figure.formula("by its loads, since the plate gives no minimum circuit ampacity: the largest motor and electric heat at 125 %, the others whole"),
+                    plate,
+                )
+            } else {
+                with_loads(
+                    figure.formula(
+                        "125 % of the running current, where the plate gives no minimum circuit ampacity",
+                    ),
+                    plate,
+                )
+            }
+        }
+        (Some(stated), _) => of_plate(name, stated, "least-ampacity")
+            .formula("minimum circuit ampacity on the plate, which holds the 125 % already"),
+        (None, _) => return,
+    };
+    if further.is_empty() {
+        ledger.enter(own);
+        return;
+    }
+    let formula =
+        "minimum circuit ampacity of the unit, and the currents of the further units whole";
+    let mut sum = own.real();
+    let mut whole = amperes(id("least-ampacity"), 0.0)
+        .formula(formula)
+        .input(id("least-ampacity-own"))
+        .source(nec(edition, ["430.24, 430.25"; 3]));
+    for (name, plate) in further {
+        let share = share_of(plate);
+        sum = sum.zip(share).map(|(sum, (_, more))| sum + more);
+        if let Some((stated, _)) = share {
+            whole = whole.place(stated.span, format!("current of {name}"));
+        }
+    }
+    ledger.enter(own);
+    match sum {
+        Some(sum) => {
+            whole.value = amperes(id("least-ampacity"), sum).value;
+            ledger.enter(whole);
+        }
+        None => ledger.enter(
+            Figure::unknown(
+                id("least-ampacity"),
+                "a current on the circuit is not known",
+            )
+            .formula(formula),
+        ),
+    }
+}
+
+/// The largest breaker: of the plate, else by the loads.
+fn enter_most(
+    circuit: &Circuit,
+    plate: &Plate<'_>,
+    further: &Further<'_>,
+    edition: Edition,
+    ledger: &mut Ledger,
+) {
+    let id = format!("circuit.{}.most-breaker", circuit.name);
+    if !is_silent(plate.most_breaker) || plate.most_breaker.is_some() && plate.carries().is_none() {
+        if let Some(stated) = plate.most_breaker {
+            ledger.enter(
+                of_plate(id, stated, "most-breaker")
+                    .formula("maximum breaker or fuse on the plate"),
+            );
+        }
+        return;
+    }
+    let (Some(mut loads), Some(volts)) = (plate.carries(), circuit.volts) else {
+        return;
+    };
+    // Heat and lasting loads set a least breaker, not a largest one: the conductors do.
+    if loads.compressors.is_empty() && (!loads.heat.is_empty() || loads.motors.is_empty()) {
+        return;
+    }
+    for (_, plate) in further {
+        match (plate.carries(), share_of(plate)) {
+            (Some(more), _) => {
+                loads.compressors.extend(more.compressors);
+                loads.motors.extend(more.motors);
+                loads.heat.extend(more.heat);
+                loads.lasting.extend(more.lasting);
+            }
+            (None, Some((_, more))) => loads.lasting.push(Current::new(more)),
+            (None, None) => return,
+        }
+    }
+    let Some(breaker) = loads.breaker(Voltage::new(volts.value), edition, false) else {
+        return;
+    };
+    ledger.enter(with_loads(
+        amperes(id, breaker.rating.value())
+            .formula("by its loads, since the plate gives no maximum: 175 % of the largest compressor or 250 % of the largest motor and the others whole, brought to a standard rating; a motor up to 6 A may stand on a general circuit")
+            .place(volts.span, "volts")
+            .source(nec(edition, [breaker.rule.of_breaker(); 3])),
+        plate,
+    ));
+}
+
+fn enter_plate(
+    circuit: &Circuit,
+    plate: &Plate<'_>,
+    further: &Further<'_>,
+    edition: Edition,
+    ledger: &mut Ledger,
+) {
     let id = |what: &str| format!("circuit.{}.{what}", circuit.name);
     if let Some((name, setting)) = plate.setting {
         ledger.enter(
@@ -32,44 +250,9 @@ fn enter_plate(circuit: &Circuit, plate: &Plate<'_>, ledger: &mut Ledger) {
             );
         }
     }
-    let amperes = [
-        (
-            "most-breaker",
-            plate.most_breaker,
-            "maximum breaker or fuse on the plate",
-        ),
-        ("running", plate.running, "running current on the plate"),
-        (
-            "least-ampacity",
-            plate.least_ampacity,
-            "minimum circuit ampacity on the plate, which holds the 125 % already",
-        ),
-    ];
-    for (what, stated, formula) in amperes {
-        let Some(stated) = stated else { continue };
-        let figure = match stated.get() {
-            Some(current) => Figure::number(id(what), current.value(), Dimension::Current)
-                .source("the equipment's catalog"),
-            None => Figure::unknown(id(what), stated.reason().unwrap_or("not given")),
-        };
-        ledger.enter(figure.formula(formula).place(stated.span, what));
-    }
-    if plate.least_ampacity.is_none()
-        && let Some(running) = plate.running.and_then(Stated::get)
-    {
-        ledger.enter(
-            Figure::number(
-                id("least-ampacity"),
-                running.value() * MOTOR_SHARE,
-                Dimension::Current,
-            )
-            .formula(
-                "125 % of the running current, where the plate gives no minimum circuit ampacity",
-            )
-            .input(id("running"))
-            .source("NEC 430.22"),
-        );
-    }
+    enter_running(circuit, plate, further, edition, ledger);
+    enter_least(circuit, plate, further, edition, ledger);
+    enter_most(circuit, plate, further, edition, ledger);
     if let Some(needed) = plate.poles.and_then(poles) {
         ledger.enter(
             Figure::count(id("poles-needed"), needed)
@@ -104,6 +287,7 @@ fn enter_circuit(model: &Model, catalog: &Catalog, circuit: &Circuit, ledger: &m
                 .place(volts.span, "volts"),
         );
     }
+    let edition = edition_of(model);
     if let Some(length) = circuit.measured {
         ledger.enter(
             Figure::length(id("length"), length.value)
@@ -113,20 +297,28 @@ fn enter_circuit(model: &Model, catalog: &Catalog, circuit: &Circuit, ledger: &m
     }
     let plate = plate_of(model, catalog, circuit);
     if let Some(plate) = &plate {
-        enter_plate(circuit, plate, ledger);
+        let further: Vec<(&str, Plate<'_>)> = circuit
+            .feeds
+            .iter()
+            .filter_map(|unit| {
+                let plate = plate_of_unit(model, catalog, &unit.value)?;
+                Some((unit.value.as_str(), plate))
+            })
+            .collect();
+        enter_plate(circuit, plate, &further, edition, ledger);
     }
     let Some(cable) = cable_of(catalog, circuit) else {
         return;
     };
     enter_ampacity(model, circuit, cable, ledger);
-    enter_ground(circuit, cable, ledger);
+    enter_ground(model, circuit, cable, ledger);
     let small = cable
         .gauge
         .get()
         .and_then(Size::awg)
         .and_then(|size| small_conductor_limit(size, Metal::Copper));
     if let Some(small) = small {
-        let formula = if plate.is_some_and(|plate| plate.conditions_air) {
+        let formula = if plate.is_some_and(|plate| plate.conditions_air && !plate.heats()) {
             "breaker of small conductors by the general rule; air-conditioning equipment goes by its plate instead, 240.4(G)"
         } else {
             "breaker of small conductors by the general rule"
@@ -139,11 +331,53 @@ fn enter_circuit(model: &Model, catalog: &Catalog, circuit: &Circuit, ledger: &m
             )
             .formula(formula)
             .input(id("gauge"))
-            .source("NEC 240.4(D), (G)"),
+            .source(nec(edition, ["240.4(D), (G)"; 3])),
         );
     }
     if let Some(plate) = &plate {
-        enter_drop(circuit, cable, plate, ledger);
+        enter_drop(model, circuit, cable, plate, ledger);
+    }
+}
+
+/// Enters what only the packet prints: how the cable is held.
+pub(in crate::systems) fn enter_supports(model: &Model, catalog: &Catalog, ledger: &mut Ledger) {
+    for circuit in model.circuits.values() {
+        let (Some(cable), Some(length)) = (cable_of(catalog, circuit), circuit.measured) else {
+            continue;
+        };
+        let sheath = cable.sheath.as_ref().and_then(Stated::get);
+        if matches!(sheath, Some(Sheath::Mc | Sheath::Raceway)) {
+            continue;
+        }
+        let id = |what: &str| format!("circuit.{}.{what}", circuit.name);
+        let source = nec(edition_of(model), ["334.30"; 3]);
+        let distances = [
+            (
+                "supports",
+                SUPPORTS.0,
+                "farthest from one support of building cable to the next",
+            ),
+            (
+                "first-support",
+                SUPPORTS.1,
+                "farthest from a box or cabinet to the first support",
+            ),
+        ];
+        for (what, length, formula) in distances {
+            ledger.enter(
+                Figure::length(id(what), length)
+                    .formula(formula)
+                    .source(source.clone()),
+            );
+        }
+        let spaces = (length.value.to_feet() / SUPPORTS.0.to_feet()).ceil();
+        ledger.enter(
+            Figure::number(id("support-count"), spaces + 1.0, Dimension::Count)
+                .formula("length ÷ distance between supports, rounded up, and one more")
+                .place(length.span, trade_length(length.value))
+                .input(id("supports"))
+                .source(source),
+        );
     }
 }
 
@@ -186,7 +420,7 @@ fn enter_disconnect(model: &Model, disconnect: &Disconnect, ledger: &mut Ledger)
     let Some(most) = most else { return };
     let mut figure = Figure::number(id("rating-needed"), most, Dimension::Current)
         .formula("the greater of the breaker and the plate's minimum circuit ampacity")
-        .source("NEC 110.3(B), 440.12(A)");
+        .source(nec(edition_of(model), ["110.3(B), 440.12(A)"; 3]));
     for (input, _) in inputs {
         figure = figure.input(input);
     }
@@ -200,5 +434,8 @@ pub(in crate::systems) fn enter(model: &Model, catalog: &Catalog, ledger: &mut L
     }
     for disconnect in model.disconnects.values() {
         enter_disconnect(model, disconnect, ledger);
+    }
+    for panel in model.panels.values() {
+        enter_space(model, catalog, panel, ledger);
     }
 }

@@ -1,9 +1,14 @@
 //! The electrical feed: plate at the setting in force, ampacity of the cable as it lies, voltage lost on the way.
 
+mod code;
 mod conductor;
+mod drop;
 mod enter;
+mod ground;
 mod plate;
+mod space;
 
-pub use conductor::cable_of;
-pub(super) use enter::enter;
-pub use plate::{Plate, is_astray, is_fed_outside, plate_of, setting_of};
+pub use code::edition_of;
+pub use conductor::{cable_of, laid_of};
+pub(super) use enter::{enter, enter_supports};
+pub use plate::{Plate, is_astray, is_fed_outside, plate_of, plate_of_unit, setting_of};

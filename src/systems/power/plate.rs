@@ -1,7 +1,8 @@
 //! What a circuit's unit says on its plate, whichever sort of equipment it is.
 
-use crate::catalog::{Catalog, Poles, Range, Stated, VoltageSetting};
+use crate::catalog::{Catalog, Loads, Poles, Range, Stated, VoltageSetting};
 use crate::model::{AirHandler, Circuit, Model};
+use crate::physics::feed;
 use crate::quantity::{Current, Voltage};
 use crate::source::Span;
 
@@ -18,12 +19,58 @@ pub struct Plate<'a> {
     pub most_breaker: Option<&'a Stated<Current>>,
     /// Running current.
     pub running: Option<&'a Stated<Current>>,
+    /// What it carries, where the catalog says.
+    pub loads: Option<&'a Loads>,
     /// Poles of the breaker.
     pub poles: Option<&'a Stated<Poles>>,
     /// Whether it is air-conditioning equipment, whose breaker goes by its plate (NEC 240.4(G), Article 440).
     pub conditions_air: bool,
     /// Where it stands in the catalog.
     pub span: Span,
+}
+
+impl Plate<'_> {
+    /// Every load that the catalog states, with its words; a motor's running current where it states no loads.
+    pub fn load_places(&self) -> Vec<(&Stated<Current>, &'static str)> {
+        let Some(loads) = self.loads else {
+            return self
+                .running
+                .map(|running| (running, "running current"))
+                .into_iter()
+                .collect();
+        };
+        [
+            (&loads.compressors, "compressor"),
+            (&loads.motors, "motor"),
+            (&loads.heaters, "electric heat"),
+            (&loads.other, "other load"),
+        ]
+        .into_iter()
+        .flat_map(|(all, words)| all.iter().flatten().map(move |one| (one, words)))
+        .collect()
+    }
+
+    /// What it carries; none while one of its loads is not known.
+    pub fn carries(&self) -> Option<feed::Loads> {
+        let mut out = feed::Loads::default();
+        for (stated, words) in self.load_places() {
+            let current = stated.get()?;
+            match words {
+                "compressor" => out.compressors.push(current),
+                "electric heat" => out.heat.push(current),
+                "other load" => out.lasting.push(current),
+                _ => out.motors.push(current),
+            }
+        }
+        (!out.is_empty()).then_some(out)
+    }
+
+    /// Whether electric heat is among its loads, which 240.4(G) does not free.
+    pub fn heats(&self) -> bool {
+        self.loads
+            .and_then(|loads| loads.heaters.as_ref())
+            .is_some_and(|heaters| !heaters.is_empty())
+    }
 }
 
 /// The voltage setting in force: the one that the job names, else the first, as shipped. None when the named one
@@ -44,6 +91,7 @@ fn of_plate(plate: &crate::catalog::Plate, conditions_air: bool) -> Plate<'_> {
         least_ampacity: Some(&plate.least_ampacity),
         most_breaker: Some(&plate.most_breaker),
         running: None,
+        loads: plate.loads.as_ref(),
         poles: Some(&plate.poles),
         conditions_air,
         span: plate.span,
@@ -57,6 +105,7 @@ fn of_motor<'a>(supply: &'a Stated<Range<Voltage>>, running: &'a Stated<Current>
         least_ampacity: None,
         most_breaker: None,
         running: Some(running),
+        loads: None,
         poles: None,
         conditions_air: false,
         span: supply.span,
@@ -81,7 +130,12 @@ pub fn plate_of<'a>(
     if is_astray(circuit) {
         return None;
     }
-    if let Some(unit) = model.air_handlers.get(&circuit.unit.value) {
+    plate_of_unit(model, catalog, &circuit.unit.value)
+}
+
+/// The plate of the unit called `name`; none when unit, model or setting is not known.
+pub fn plate_of_unit<'a>(model: &'a Model, catalog: &'a Catalog, name: &str) -> Option<Plate<'a>> {
+    if let Some(unit) = model.air_handlers.get(name) {
         let (name, setting) = setting_of(unit)?;
         return Some(Plate {
             setting: Some((name, setting)),
@@ -89,12 +143,13 @@ pub fn plate_of<'a>(
             least_ampacity: Some(&setting.least_ampacity),
             most_breaker: Some(&setting.most_breaker),
             running: Some(&setting.running),
+            loads: setting.loads.as_ref(),
             poles: Some(&setting.poles),
             conditions_air: true,
             span: setting.span,
         });
     }
-    let unit = model.equipment.get(&circuit.unit.value)?;
+    let unit = model.equipment.get(name)?;
     let named = &unit.model.as_ref()?.value;
     match unit.kind {
         "outdoor-unit" => catalog

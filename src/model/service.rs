@@ -1,0 +1,84 @@
+//! What service at a unit needs: receptacles and lights.
+
+use crate::language::Entry;
+use crate::source::{Span, Spanned};
+
+use super::build::Builder;
+use super::place::Point;
+
+/// A service receptacle.
+#[derive(Clone, Debug)]
+pub struct Receptacle {
+    /// Its name.
+    pub name: String,
+    /// Its story.
+    pub story: String,
+    /// Its place on its story's floor, where it is said.
+    pub point: Option<Point>,
+    /// Whether it is said to be outdoors.
+    pub outdoors: bool,
+    /// The word that says that it is GFCI protected.
+    pub gfci: Option<Span>,
+    /// Its head.
+    pub span: Span,
+    /// Whether part of it was misread.
+    pub flawed: bool,
+}
+
+/// A light at equipment.
+#[derive(Clone, Debug)]
+pub struct Light {
+    /// Its name.
+    pub name: String,
+    /// Its story.
+    pub story: String,
+    /// Where its switch is.
+    pub switched: Option<Spanned<String>>,
+    /// Its head.
+    pub span: Span,
+    /// Whether part of it was misread.
+    pub flawed: bool,
+}
+
+pub(super) fn receptacle(builder: &mut Builder<'_>, entry: &Entry) {
+    let (Some(name), Some(story)) = (entry.text("name").known(), entry.text("story").known())
+    else {
+        return;
+    };
+    let Some(story) = builder.model.house.stories.get(&story.value).cloned() else {
+        return;
+    };
+    let at = entry.child("at");
+    let point = at.and_then(|at| {
+        let x = builder.length(at, "x")?.value;
+        let y = builder.length(at, "y")?.value;
+        Some(Point::new(x, y, story.floor))
+    });
+    let receptacle = Receptacle {
+        name: name.value.clone(),
+        story: story.name,
+        point,
+        outdoors: entry.child("outdoors").is_some(),
+        gfci: entry.child("gfci").map(|c| c.span),
+        span: entry.span,
+        flawed: entry.flawed || entry.body_flawed || at.is_some() && point.is_none(),
+    };
+    builder.model.receptacles.insert(name.value, receptacle);
+}
+
+pub(super) fn light(builder: &mut Builder<'_>, entry: &Entry) {
+    let (Some(name), Some(story)) = (entry.text("name").known(), entry.text("story").known())
+    else {
+        return;
+    };
+    let light = Light {
+        name: name.value.clone(),
+        story: story.value,
+        switched: entry
+            .child("switched")
+            .and_then(|c| c.text("place").known()),
+        span: entry.span,
+        flawed: entry.flawed || entry.body_flawed,
+    };
+    builder.model.lights.insert(name.value, light);
+}
