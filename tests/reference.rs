@@ -879,3 +879,71 @@ fn water_off_the_beaten_rows() {
     assert!(number(&found, 2, "reynolds") < number(&found, 1, "reynolds"));
     assert_eq!(number(&found, 2, "viscosity_lb_per_ft_s"), 0.001);
 }
+
+/// The value that `calc` prints for `name`.
+fn printed(bench: &str, pairs: &[&str], name: &str) -> String {
+    let pairs: Vec<String> = pairs.iter().map(|pair| (*pair).to_owned()).collect();
+    let outcome = calc(Some(bench), &pairs, None);
+    assert_eq!(outcome.code, 0, "{}", outcome.err);
+    let line = outcome
+        .out
+        .lines()
+        .find(|line| line.split_whitespace().next() == Some(name));
+    let rest = line.and_then(|line| line.strip_prefix(name));
+    rest.unwrap_or_default().trim().to_owned()
+}
+
+/// Published examples, worked by hand beside each.
+#[test]
+fn feeds_of_published_examples() {
+    let feed = |pairs: &[&str], name: &str| printed("feed", pairs, name);
+    // A worked question of the trade press on NEC 2017, 424.3(B): 9,600 W at 240 V, blower 3 A, terminals of 60 C:
+    // 9600 / 240 = 40; (40 + 3) × 1.25 = 53.75 A: 6 AWG, 55 A at 60 C; the next breaker is 60 A.
+    let heat = ["supply_V=240", "heater_kW=9.6", "motor_A=3", "edition=2017"];
+    assert_eq!(feed(&heat, "least_ampacity_A"), "53.75  A");
+    assert_eq!(feed(&heat, "least_ampacity_by"), "NEC 424.3(B)");
+    assert_eq!(feed(&heat, "conductor"), "6 AWG");
+    assert_eq!(feed(&heat, "ampacity_A"), "55     A");
+    assert_eq!(feed(&heat, "breaker_A"), "60     A");
+    // NEC Annex D, Example D8: motors of 34, 40 and 40 A on one feed: 40 × 1.25 + 40 + 34 = 124 A.
+    let motors = [
+        "supply_V=460",
+        "motor_A=34+40+40",
+        "cable=THHN",
+        "terminal_C=75",
+    ];
+    assert!(feed(&motors, "least_ampacity_A").starts_with("124 "));
+    assert_eq!(feed(&motors, "conductor"), "1 AWG");
+    // A code quiz of the trade press on 440.22: branch-circuit selection current 40 A: 40 × 1.75 = 70 A.
+    let quiz = ["supply_V=240", "compressor_A=40"];
+    assert!(feed(&quiz, "breaker_A").starts_with("70 "));
+    // The textbook motor of 2 hp at 230 V, 12 A by Table 430.248, terminals of 75 C: 15 A, 14 AWG, 30 A.
+    let motor = ["supply_V=230", "motor_A=12", "cable=THHN", "terminal_C=75"];
+    assert_eq!(feed(&motor, "conductor"), "14 AWG");
+    assert!(feed(&motor, "breaker_A").starts_with("30 "));
+    // Air-conditioning by its plate: 18 A and 30 A on 12 AWG, since 240.4(G) frees it; a plate of heat is not freed.
+    let plate = [
+        "supply_V=240",
+        "plate_least_ampacity_A=18",
+        "plate_most_breaker_A=30",
+    ];
+    let with = |word| [&plate[..], &[word]].concat();
+    assert_eq!(
+        feed(&with("equipment=air-conditioning"), "conductor"),
+        "12 AWG"
+    );
+    assert_eq!(feed(&with("equipment=heat"), "conductor"), "10 AWG");
+}
+
+/// 18 AWG solid copper: 7.77 Ω per 1000 ft (NEC Chapter 9, Table 8); 16 VA at 24 V over 55 ft:
+/// 0.6667 A × 2 × 55 × 7.77 / 1000 = 0.5698 V.
+#[test]
+fn a_control_cable_loses_what_its_copper_says() {
+    let pairs = ["awg=18", "one_way_ft=55", "load_VA=16", "source_VA=40"];
+    let found = |name: &str| printed("control-drop", &pairs, name);
+    assert!(found("drop_V").starts_with("0.5698 "));
+    assert!(found("far_end_V").starts_with("23.4302 "));
+    assert_eq!(found("class_2"), "yes, if the source is listed Class 2");
+    let large = ["awg=18", "one_way_ft=5", "load_VA=16", "source_VA=101"];
+    assert!(printed("control-drop", &large, "class_2").starts_with("no"));
+}

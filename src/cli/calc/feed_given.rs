@@ -63,10 +63,10 @@ fn list(row: &Row, name: &str, most: f64) -> Result<Vec<Current>, Fault> {
 /// The loads of the row.
 pub(super) fn loads(row: &Row, supply: f64) -> Result<Loads, Fault> {
     let mut heat = list(row, "heater_A", 1000.0)?;
-    if let Some(kilowatts) = row.number("heater_kW")? {
-        if kilowatts > 0.0 {
-            heat.push(Current::new(kilowatts * 1000.0 / supply));
-        }
+    if let Some(kilowatts) = row.number("heater_kW")?
+        && kilowatts > 0.0
+    {
+        heat.push(Current::new(kilowatts * 1000.0 / supply));
     }
     Ok(Loads {
         compressors: list(row, "compressor_A", 1000.0)?,

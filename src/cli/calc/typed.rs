@@ -98,7 +98,8 @@ pub(super) fn compute_typed(bench: &'static Bench, pairs: &[String]) -> CalcOutc
                 .filter_map(|column| Some((column, answers.get(column.name)?)))
                 .collect();
             let names = lines.iter().map(|(c, _)| c.name.len()).max().unwrap_or(0);
-            let values = lines.iter().map(|(_, v)| v.len()).max().unwrap_or(0);
+            let counted = lines.iter().filter(|(column, _)| !column.unit.is_empty());
+            let values = counted.map(|(_, v)| v.len()).max().unwrap_or(0);
             let mut out = String::new();
             for (column, value) in lines {
                 let line = format!("{:<names$}  {value:<values$}  {}", column.name, column.unit);

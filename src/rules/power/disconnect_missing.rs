@@ -4,6 +4,7 @@ use crate::model::Stage;
 use crate::rules::described::Trade;
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
+use crate::systems::power::is_astray;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -45,7 +46,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             .model
             .circuits
             .values()
-            .filter(|circuit| switched(&circuit.unit.value));
+            .filter(|circuit| switched(&circuit.unit.value) && !is_astray(circuit));
         let Some(circuit) = circuits.next() else {
             continue;
         };
@@ -82,14 +83,14 @@ fn check(job: &Job<'_>, report: &mut Report) {
         report.find(
             Finding::new(
                 &RULE.kind,
-                span,
+                circuit.span,
                 format!("nothing within sight of `{name}` switches it off"),
                 format!(
                     "add `disconnect {name}-switch for {name} {{ distance 3 ft, rating {rating} }}`"
                 ),
             )
             .measured(Shown::count(0), Relation::AtLeast, Shown::count(1))
-            .label(circuit.span, "the circuit that feeds it"),
+            .label(span, "the unit"),
         );
     }
 }

@@ -4,7 +4,7 @@ use crate::physics::conductor::Edition;
 use crate::rules::described::Trade;
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
-use crate::systems::power::edition_of;
+use crate::systems::power::{edition_of, is_astray};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -55,7 +55,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let Some(breaker) = circuit.breaker.filter(|breaker| breaker.value <= MOST) else {
             continue;
         };
-        if !outdoors || circuit.gfci.is_some() || circuit.flawed {
+        if !outdoors || circuit.gfci.is_some() || circuit.flawed || is_astray(circuit) {
             continue;
         }
         if !job.misses(Trade::Power) {

@@ -56,10 +56,13 @@ pub(super) fn enter_ground(model: &Model, circuit: &Circuit, cable: &Cable, ledg
     }
     // What the breaker alone would ask for, in this heat and bundle: thicker than that makes the ground grow.
     let device = Current::new(breaker.value);
+    let carried = ledger
+        .real(&id("least-ampacity"))
+        .map_or(breaker.value, |least| least.max(breaker.value));
     let base = ledger
         .real(&id("ambient"))
         .and_then(|hot| laid_of(circuit, cable, hot))
-        .and_then(|laid| smallest(device, Some(device), &laid, edition))
+        .and_then(|laid| smallest(Current::new(carried), Some(device), &laid, edition))
         .unwrap_or(own);
     let Some(needed) = grown_ground(device, base, own).and_then(gauge_of) else {
         return;
