@@ -6,7 +6,7 @@ use bayrun::packet::page::{Block, Table};
 use bayrun::packet::text::Words;
 use bayrun::packet::{Packet, Page, PageSource, compile, lists};
 use bayrun::quantity::{Length, length_text};
-use bayrun::source::Disk;
+use bayrun::source::{Disk, Memory, Overlay};
 use bayrun::{Checked, Workshop};
 
 pub(super) const EXAMPLES: [&str; 3] = ["larkspur-lane", "old-farmhouse", "first-job"];
@@ -228,6 +228,95 @@ fn the_setting_names_what_lands_and_what_stays_empty() {
     let lands = rows(tables(voltage).next().expect("terminals"));
     let lv = lands.iter().find(|row| row[0] == "LV").expect("LV");
     assert_eq!(lv[2], "STAYS EMPTY");
+}
+
+/// Larkspur Lane with words changed.
+fn changed(words: &[(&str, &str)]) -> Checked {
+    let path = "examples/larkspur-lane/larkspur-lane.bay";
+    let whole = Path::new(env!("CARGO_MANIFEST_DIR")).join(path);
+    let mut text = std::fs::read_to_string(&whole).expect("the example");
+    for (from, to) in words {
+        assert!(text.contains(from), "{from}");
+        text = text.replace(from, to);
+    }
+    let reader = Overlay {
+        above: Memory::default().with(&whole, text),
+        below: &Disk,
+    };
+    Workshop::new(&reader, None)
+        .check(&whole, path)
+        .expect("the example")
+}
+
+#[test]
+fn a_conversion_starts_from_the_setting_as_delivered() {
+    let checked = changed(&[
+        (
+            "voltage-setting \"as shipped 208-240 V\"",
+            "voltage-setting \"converted to 120 V\", jumper from J1 to J2",
+        ),
+        (
+            "breaker-positions 14 16, breaker 15 A 2-pole",
+            "breaker-positions 14, breaker 15 A 1-pole",
+        ),
+        ("measured 62 ft, volts 240", "measured 62 ft, volts 120"),
+        (
+            "land black on L1, land white on L2",
+            "land black on LV, land white on L2",
+        ),
+    ]);
+    assert_eq!(checked.counts().error + checked.counts().warning, 0);
+    let packet = compile(&source(&checked));
+    let steps = steps(page(&packet, "voltage-ah"));
+    let at = |start: &str| {
+        let found = steps.iter().position(|step| step.starts_with(start));
+        found.unwrap_or_else(|| panic!("no step `{start}`: {steps:#?}"))
+    };
+    assert!(at("Test dead") < at("It comes set as shipped 208-240 V"));
+    assert!(at("It comes set as shipped 208-240 V") < at("Fit the jumper from J1 to J2"));
+    assert!(at("Fit the jumper from J1 to J2") < at("Land black (first hot) on LV"));
+    assert!(at("Leave L1 EMPTY") < at("Breaker on, disconnect open: measure"));
+}
+
+#[test]
+fn a_wye_asks_for_the_other_tap_of_the_transformer() {
+    let low = "The supply is low in its range";
+    let has = |checked: &Checked| {
+        let packet = compile(&source(checked));
+        steps(page(&packet, "voltage-ah"))
+            .iter()
+            .any(|step| step.starts_with(low))
+    };
+    let wye = changed(&[
+        ("supply 240/120", "supply 208/120"),
+        ("volts 240", "volts 208"),
+    ]);
+    assert_eq!(wye.counts().error + wye.counts().warning, 0);
+    assert!(has(&wye));
+    assert!(!has(&checked("larkspur-lane")));
+}
+
+#[test]
+fn everything_that_takes_power_stands_in_one_table() {
+    let checked = checked("larkspur-lane");
+    let packet = compile(&source(&checked));
+    let rows = rows(tables(page(&packet, "power")).next().expect("a table"));
+    let circuit = |unit: &str| {
+        let row = rows.iter().find(|row| row[0] == unit);
+        row.unwrap_or_else(|| panic!("no row `{unit}`"))[1].clone()
+    };
+    // The circulator hangs on the boiler's circuit.
+    assert_eq!(circuit("c1"), "heater-power");
+    assert_eq!(circuit("heater"), "heater-power");
+    assert_eq!(circuit("ou"), "ou-power");
+    // 25 A × 0.76 in an attic of 128 °F, ended at 15 A by sheath and terminals; 4.4 + 0.6 A on the boiler's circuit.
+    let figure = |id: &str| checked.ledger.real(id).expect("a figure");
+    assert!((figure("circuit.ah-power.ampacity-corrected") - 19.0).abs() < 1e-9);
+    assert!((figure("circuit.ah-power.ampacity") - 15.0).abs() < 1e-9);
+    assert!((figure("circuit.heater-power.least-ampacity") - 5.0).abs() < 1e-9);
+    // 2 × 98 A × 48 ft × 0.778 Ω per 1000 ft ÷ 240 V.
+    let start = 2.0 * 98.0 * 48.0 * 0.778 / 1000.0 / 240.0 * 100.0;
+    assert!((figure("circuit.ou-power.start-drop") - start).abs() < 1e-9);
 }
 
 #[test]

@@ -6,10 +6,98 @@ use crate::model::Circuit;
 use crate::packet::page::{Block, Caution, Column, Fact, Hazard, Page, Table, Tick, Trade};
 use crate::packet::text::{Text, say};
 
-/// A page for each circuit.
+/// A page for each circuit, after one of everything that takes power.
 pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
+    if !source.model.circuits.is_empty() {
+        pages.push(glance(source));
+    }
     let circuits = source.model.circuits.values();
     pages.extend(circuits.map(|circuit| page(source, circuit)));
+}
+
+/// Everything that takes power, with its circuit or the word that this job has none for it.
+fn glance(source: &PageSource<'_>) -> Page {
+    let mut page = Page::new("power", say("feed.glance-title")).trades(&[Trade::Electrician]);
+    let mut table = Table::new(vec![
+        Column::left(say("feed.glance-unit")),
+        Column::left(say("feed.glance-circuit")).wide(),
+        Column::right(say("feed.fact-breaker")),
+        Column::left(say("feed.fact-cable")),
+        Column::right(say("feed.row-volts")),
+        Column::right(say("feed.glance-least")),
+        Column::right(say("feed.glance-most")),
+    ]);
+    let handlers = source.model.air_handlers.values();
+    let others = source.model.equipment.values().filter(|unit| {
+        matches!(
+            unit.kind,
+            "outdoor-unit" | "chiller" | "boiler" | "pump" | "circulator"
+        )
+    });
+    let units = handlers
+        .map(|unit| (&unit.name, unit.span))
+        .chain(others.map(|unit| (&unit.name, unit.span)));
+    for (name, span) in units {
+        let unit = source.name(span, name);
+        let of_unit = |circuit: &&Circuit| {
+            circuit.unit.value == *name || circuit.feeds.iter().any(|one| one.value == *name)
+        };
+        let Some(circuit) = source.model.circuits.values().find(of_unit) else {
+            table.strong_row([
+                unit,
+                say("feed.no-circuit").into(),
+                Text::empty(),
+                Text::empty(),
+                Text::empty(),
+                Text::empty(),
+                Text::empty(),
+            ]);
+            continue;
+        };
+        page.rests_on(source.files, circuit.whole);
+        let id = |what: &str| format!("circuit.{}.{what}", circuit.name);
+        table.row([
+            unit,
+            source.name(circuit.span, &circuit.name),
+            breaker(source, circuit),
+            source.word_or_not(circuit.cable.as_ref()),
+            source.of_or_empty(&id("volts")),
+            source.of_or_mark(&id("least-ampacity")),
+            source.of_or_mark(&id("most-breaker")),
+        ]);
+    }
+    page.put(licensed());
+    page.put(Block::Table(table));
+    page.put(Block::note(say("feed.glance-note")));
+    page
+}
+
+/// From the table of ampacity to what the cable carries, each correction on its line with its section.
+fn corrections(source: &PageSource<'_>, circuit: &Circuit) -> Option<Block> {
+    let mut table = Table::new(vec![
+        Column::left(say("feed.col-what")).wide(),
+        Column::right(say("feed.col-here")),
+        Column::left(say("feed.col-section")),
+    ]);
+    let mut any = false;
+    for (name, what) in [
+        (say("feed.row-table"), "ampacity-table"),
+        (say("feed.row-ambient"), "ambient"),
+        (say("feed.row-heat"), "ambient-factor"),
+        (say("feed.row-bundle"), "bundle-factor"),
+        (say("feed.row-corrected"), "ampacity-corrected"),
+        (say("feed.row-sheath"), "ampacity-cable"),
+        (say("feed.row-terminals"), "ampacity-terminals"),
+        (say("feed.row-least"), "ampacity"),
+        (say("feed.row-small"), "small-conductor-limit"),
+        (say("feed.row-start"), "start-drop"),
+    ] {
+        if let Some(figure) = source.known(&format!("circuit.{}.{what}", circuit.name)) {
+            any = true;
+            table.row([name.into(), Text::figure(figure), Text::source(figure)]);
+        }
+    }
+    any.then_some(Block::Table(table))
 }
 
 /// The caution that stands on every page of line voltage.
@@ -42,6 +130,13 @@ fn facts(source: &PageSource<'_>, circuit: &Circuit) -> Block {
     }
     if let Some(enters) = &circuit.enters {
         facts.push(Fact::new(say("feed.fact-enters"), source.word(enters)));
+    }
+    if !circuit.feeds.is_empty() {
+        let further = circuit.feeds.iter().map(|unit| source.word(unit));
+        facts.push(Fact::new(say("feed.fact-feeds"), Text::listed(further)));
+    }
+    if let Some(gfci) = circuit.gfci {
+        facts.push(Fact::new(say("feed.fact-gfci"), source.quote(gfci)));
     }
     if !circuit.through.is_empty() {
         let spaces = circuit.through.iter().map(|space| source.word(space));
@@ -96,7 +191,11 @@ fn compared(source: &PageSource<'_>, circuit: &Circuit) -> Block {
             at_least("least-ampacity"),
         ),
         (say("feed.row-gauge"), text("gauge"), Text::empty()),
-        (say("feed.row-ground"), Text::empty(), text("ground-needed")),
+        (
+            say("feed.row-ground"),
+            text("ground"),
+            text("ground-needed"),
+        ),
         (say("feed.row-running"), Text::empty(), text("running")),
         (say("feed.row-drop"), drop, Text::empty()),
     ] {
@@ -113,6 +212,22 @@ fn steps(source: &PageSource<'_>, circuit: &Circuit) -> Block {
         Tick::new(say("feed.step-cable"))
             .caution(Caution::new(Hazard::Fire, say("feed.caution-cable"))),
     );
+    let figure = |what: &str| source.figure(&format!("circuit.{}.{what}", circuit.name));
+    if let (Some(apart), Some(first), Some(count)) = (
+        figure("supports"),
+        figure("first-support"),
+        figure("support-count"),
+    ) {
+        steps.push(Tick::new(
+            say("feed.step-support")
+                .with("first", first)
+                .with("apart", apart)
+                .with("count", count),
+        ));
+    }
+    if let Some(within) = figure("guard-within") {
+        steps.push(Tick::new(say("feed.step-guard").with("within", within)));
+    }
     match &circuit.enters {
         Some(enters) => steps.push(Tick::new(
             say("feed.step-enter").with("port", source.word(enters)),
@@ -185,6 +300,10 @@ fn page(source: &PageSource<'_>, circuit: &Circuit) -> Page {
     page.put(Block::heading(say("feed.compared")));
     page.put(compared(source, circuit));
     page.put(Block::note(say("feed.compared-note")));
+    if let Some(block) = corrections(source, circuit) {
+        page.put(Block::heading(say("feed.corrections")));
+        page.put(block);
+    }
     page.put(Block::heading(say("feed.steps")));
     page.put(steps(source, circuit));
     page

@@ -4,7 +4,7 @@ use super::feed::{dead, licensed};
 use super::role_words::role_words;
 use super::source::PageSource;
 use super::voltage_strip::strip;
-use crate::catalog::{Stated, VoltageSetting};
+use crate::catalog::{LowSupply, Stated, VoltageSetting};
 use crate::model::{AirHandler, Circuit};
 use crate::packet::page::{Block, Caution, Column, Fact, Hazard, Page, Table, Tick, Trade};
 use crate::packet::text::{Phrase, Text, say};
@@ -141,6 +141,26 @@ fn foreign_jumpers<'a>(
         .collect()
 }
 
+/// The setting as delivered, where this one is not it.
+fn converted_from<'a>(
+    unit: &'a AirHandler,
+    setting: &VoltageSetting,
+) -> Option<(&'a str, &'a VoltageSetting)> {
+    let (name, first) = unit.sheet.electrical.settings.first()?;
+    (first.span != setting.span).then_some((name.as_str(), first))
+}
+
+/// What the supply of the unit's circuit asks besides, where it lies low in the range of the setting.
+fn low_supply<'a>(
+    source: &PageSource<'_>,
+    unit: &AirHandler,
+    setting: &'a VoltageSetting,
+) -> Option<&'a LowSupply> {
+    let low = setting.low_supply.as_ref()?;
+    let volts = circuit(source, unit)?.volts?.value;
+    (volts <= low.at_most.get()?.value()).then_some(low)
+}
+
 fn steps(source: &PageSource<'_>, unit: &AirHandler, setting: &VoltageSetting) -> Block {
     let wrong = || {
         let words = say("voltage.if-wrong").with("what", source.stated(&setting.if_wrong));
@@ -148,6 +168,24 @@ fn steps(source: &PageSource<'_>, unit: &AirHandler, setting: &VoltageSetting) -
     };
     let mut steps: Vec<Tick> = dead().into();
     steps.push(Tick::new(say("voltage.step-compare")));
+    if let Some((shipped, first)) = converted_from(unit, setting) {
+        steps.push(
+            Tick::new(
+                say("voltage.step-convert").with("shipped", source.name(first.span, shipped)),
+            )
+            .caution(wrong()),
+        );
+    }
+    if let Some(low) = low_supply(source, unit, setting) {
+        steps.push(
+            Tick::new(say("voltage.step-low").with("what", source.stated(&low.set))).caution(
+                Caution::new(
+                    Hazard::Fire,
+                    say("voltage.if-left").with("what", source.stated(&low.if_left)),
+                ),
+            ),
+        );
+    }
     for (from, to) in foreign_jumpers(unit, setting) {
         steps.push(Tick::new(
             say("voltage.step-no-jumper")
@@ -208,12 +246,26 @@ fn page(source: &PageSource<'_>, unit: &AirHandler, name: &str, setting: &Voltag
         page.rests_on(source.files, circuit.whole);
     }
     page.put(licensed());
-    page.put(Block::Facts(vec![
+    let mut facts = vec![
         Fact::big(say("voltage.fact-setting"), source.name(setting.span, name)),
         Fact::new(say("voltage.fact-model"), source.word(&unit.model)),
         Fact::new(say("voltage.fact-supply"), source.stated(&setting.supply)),
         Fact::new(say("voltage.fact-wrong"), source.stated(&setting.if_wrong)),
-    ]));
+    ];
+    if let Some((shipped, first)) = converted_from(unit, setting) {
+        facts.push(Fact::new(
+            say("voltage.fact-shipped"),
+            source.name(first.span, shipped),
+        ));
+    }
+    let airflow = low_supply(source, unit, setting).and_then(|low| low.airflow.as_ref());
+    if let Some(airflow) = airflow {
+        facts.push(Fact::new(
+            say("voltage.low-airflow"),
+            source.stated(airflow),
+        ));
+    }
+    page.put(Block::Facts(facts));
     page.put(Block::drawing(
         say("voltage.drawing"),
         strip(source, unit, setting),

@@ -5,7 +5,7 @@ use crate::model::Circuit;
 use crate::quantity::{Dimension, Voltage, number_text, show_real};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Scalar, Severity, Shown, Why};
-use crate::systems::power::plate_of;
+use crate::systems::power::{plate_of, plate_of_unit};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -64,8 +64,54 @@ fn volts_given(job: &Job<'_>, circuit: &Circuit, range: &Range<Voltage>) -> Opti
         .find(|volts| range.holds(Voltage::new(*volts)))
 }
 
+/// A further unit on a circuit whose voltage its plate does not take.
+fn further(job: &Job<'_>, circuit: &Circuit, report: &mut Report) {
+    let Some(volts) = circuit.volts else { return };
+    for unit in &circuit.feeds {
+        let plate = plate_of_unit(job.model, job.catalog, &unit.value);
+        let Some((plate, range)) = plate.and_then(|plate| Some((plate, plate.supply.get()?)))
+        else {
+            continue;
+        };
+        if range.holds(Voltage::new(volts.value)) {
+            continue;
+        }
+        let (least, most) = (range.least.value(), range.most.value());
+        let ends = |and: &str| {
+            format!(
+                "{} V {and} {} V",
+                number_text(least, 0),
+                number_text(most, 0)
+            )
+        };
+        report.find(
+            Finding::new(
+                &RULE.kind,
+                unit.span,
+                format!(
+                    "circuit `{}` feeds `{}` outside its plate",
+                    circuit.name, unit.value
+                ),
+                format!("feed it by a circuit of its own at {}", ends("to")),
+            )
+            .measured(
+                show_real(volts.value, Dimension::Voltage),
+                Relation::Between,
+                Shown {
+                    value: Scalar::Pair(least, most),
+                    unit: Dimension::Voltage.unit(),
+                    text: ends("and"),
+                },
+            )
+            .label(volts.span, "the circuit's voltage")
+            .label(plate.supply.span, "supply voltages on the plate"),
+        );
+    }
+}
+
 fn check(job: &Job<'_>, report: &mut Report) {
     for circuit in job.model.circuits.values() {
+        further(job, circuit, report);
         let (Some(volts), Some(plate)) = (circuit.volts, plate_of(job.model, job.catalog, circuit))
         else {
             continue;

@@ -15,6 +15,9 @@ use super::space::enter_space;
 
 /// Distance between supports of building cable along framing, and from a box to the first (NEC 334.30).
 const SUPPORTS: (Length, Length) = (Length::inches(54), Length::inches(12));
+/// Where cable across attic framing is guarded: below this height where a stair leads up, else within this distance of
+/// the hatch (NEC 320.23(A)).
+const GUARDED: (Length, Length) = (Length::feet(7), Length::feet(6));
 
 /// Further units on a circuit, by name, with their plates.
 type Further<'a> = [(&'a str, Plate<'a>)];
@@ -339,6 +342,31 @@ fn enter_circuit(model: &Model, catalog: &Catalog, circuit: &Circuit, ledger: &m
     }
 }
 
+/// Enters how near to the way in cable across the framing of an attic is guarded.
+fn enter_guard(model: &Model, circuit: &Circuit, ledger: &mut Ledger) {
+    let access = model.entries.iter().find(|entry| {
+        entry.word.word == "attic-access"
+            && entry.text("story").known().is_some_and(|story| {
+                circuit
+                    .through
+                    .iter()
+                    .any(|space| space.value == story.value)
+            })
+    });
+    let Some(access) = access else { return };
+    let kind = access
+        .child("kind")
+        .and_then(|kind| kind.text("kind").known());
+    let stair = kind.as_ref().is_some_and(|kind| kind.value != "hatch");
+    let within = if stair { GUARDED.0 } else { GUARDED.1 };
+    ledger.enter(
+        Figure::length(format!("circuit.{}.guard-within", circuit.name), within)
+            .formula("height above the floor of an attic reached by a permanent or pull-down stair, else distance from the hatch, within which cable across the framing is guarded")
+            .place(kind.map_or(access.span, |kind| kind.span), "kind")
+            .source(nec(edition_of(model), ["320.23(A), 334.23"; 3])),
+    );
+}
+
 /// Enters what only the packet prints: how the cable is held.
 pub(in crate::systems) fn enter_supports(model: &Model, catalog: &Catalog, ledger: &mut Ledger) {
     for circuit in model.circuits.values() {
@@ -350,6 +378,7 @@ pub(in crate::systems) fn enter_supports(model: &Model, catalog: &Catalog, ledge
             continue;
         }
         let id = |what: &str| format!("circuit.{}.{what}", circuit.name);
+        enter_guard(model, circuit, ledger);
         let source = nec(edition_of(model), ["334.30"; 3]);
         let distances = [
             (
