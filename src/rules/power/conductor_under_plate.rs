@@ -1,11 +1,13 @@
 //! The conductors carry what the plate asks for, where they lie.
 
 use crate::catalog::Cable;
-use crate::physics::conductor::{Column, Size, ampacity};
-use crate::quantity::{Current, Dimension, number_text, show_pair, show_real};
+use crate::model::Circuit;
+use crate::physics::conductor::Size;
+use crate::physics::feed::carried;
+use crate::quantity::{Dimension, number_text, show_pair, show_real};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
-use crate::systems::power::{cable_of, plate_of};
+use crate::systems::power::{cable_of, laid_of, plate_of};
 
 use super::Section;
 
@@ -17,7 +19,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         severity: Severity::Error,
         source: "NEC 440.35, 334.80, Table 310.16",
         why: Why {
-            checks: "After correction for the heat and for cables that lie together, and never above its 60 C ampacity, the cable carries the plate's minimum circuit ampacity.",
+            checks: "After correction for the heat and for cables that lie together, and never above what its sheath (60 C for NM and UF) and its terminals allow, the cable carries the plate's minimum circuit ampacity.",
             on_site: "The cable bakes in the attic, its insulation turns brittle, and years later it fails inside a wall.",
             fix: "Use the thicker cable named in the report, or keep it out of the hot space.",
         },
@@ -29,17 +31,17 @@ pub(in crate::rules) static RULE: Rule = Rule {
     check,
 };
 
-/// The thinnest cable of the catalogs, with as many conductors, that carries `needed` under the same heat.
-fn thicker<'a>(job: &Job<'a>, cable: &Cable, factor: f64, needed: f64) -> Option<(&'a str, f64)> {
+/// The thinnest cable of the catalogs, with as many conductors, that carries `needed` where the circuit lies.
+fn thicker<'a>(
+    job: &Job<'a>,
+    circuit: &Circuit,
+    cable: &Cable,
+    (hot, needed): (f64, f64),
+) -> Option<(&'a str, f64)> {
     let carries = |other: &Cable| -> Option<f64> {
         let size = other.gauge.get().and_then(Size::awg)?;
-        let column = match other.rated.get()?.value() {
-            rated if rated >= 194.0 => Column::C90,
-            rated if rated >= 167.0 => Column::C75,
-            _ => Column::C60,
-        };
-        let of = |column| ampacity(size, column).map(Current::value);
-        Some((of(column)? * factor).min(of(Column::C60)?))
+        let laid = laid_of(circuit, other, hot)?;
+        Some(carried(size, &laid)?.ampacity.value())
     };
     let same = |other: &Cable| {
         other.use_for.get() == cable.use_for.get()
@@ -65,7 +67,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             report.not_checked(&RULE.kind, thing(), reason, Some(item.span));
             continue;
         };
-        let Some(carried) = job.ledger.real(&id("ampacity")) else {
+        let Some(carries) = job.ledger.real(&id("ampacity")) else {
             report.not_known(
                 &RULE.kind,
                 thing(),
@@ -83,13 +85,12 @@ fn check(job: &Job<'_>, report: &mut Report) {
             );
             continue;
         };
-        if carried >= needed {
+        if carries >= needed {
             continue;
         }
         let of = |what: &str| job.ledger.real(&id(what));
-        let factor = of("ambient-factor").unwrap_or(1.0) * of("bundle-factor").unwrap_or(1.0);
-        let better = thicker(job, cable, factor, needed);
-        let (found, needed_shown) = show_pair(carried, needed, Dimension::Current);
+        let better = of("ambient").and_then(|hot| thicker(job, circuit, cable, (hot, needed)));
+        let (found, needed_shown) = show_pair(carries, needed, Dimension::Current);
         let mut finding = Finding::new(
             &RULE.kind,
             item.span,
