@@ -29,6 +29,8 @@ pub struct Pump {
     pub bends: Option<Spanned<f64>>,
     /// The words of a check valve beside the pump's own.
     pub check_valve: Option<Span>,
+    /// What keeps its water from freezing, where said.
+    pub freeze: Option<Spanned<String>>,
     /// Where its tube ends.
     pub ending: Option<Ending>,
     /// Its head.
@@ -63,6 +65,9 @@ pub(super) fn pumps(builder: &mut Builder<'_>, entries: &[Entry]) {
                 .and_then(|c| builder.size(c, "length")),
             bends: entry.child("bends").and_then(|c| builder.real(c, "bends")),
             check_valve: entry.child("check-valve").map(|child| child.span),
+            freeze: entry
+                .child("freeze-protection")
+                .and_then(|child| builder.text(child, "how")),
             ending: entry.child("discharge").and_then(|c| ending(builder, c)),
             span: entry.span,
             whole: entry.whole,

@@ -122,6 +122,7 @@ pub static RULES: &[&Rule] = &[
     &drain::pipe_too_hot::RULE,
     &drain::leg_overfull::RULE,
     &drain::drain_beside_pump::RULE,
+    &drain::pump_freezes::RULE,
     &water::water_enters_on_top::RULE,
     &water::high_point_without_vent::RULE,
     &water::water_too_fast::RULE,

@@ -172,6 +172,13 @@ static PUMP: &[Word] = &[
         "model \"Example condensate pump\"",
     ),
     Word::plain(
+        "existing",
+        "",
+        Maybe,
+        "It is there already: it is neither brought nor ordered.",
+        "existing",
+    ),
+    Word::plain(
         "on",
         "<story:ref>",
         One,
@@ -226,6 +233,13 @@ static PUMP: &[Word] = &[
         Maybe,
         "A check valve at its outlet, where the pump has none of its own.",
         "check-valve",
+    ),
+    Word::plain(
+        "freeze-protection",
+        "<how:heat-cable|drained-in-fall>",
+        Maybe,
+        "What keeps the water that stands in its tank from freezing: a heat cable, or a tank emptied each fall.",
+        "freeze-protection drained-in-fall",
     ),
     Word::plain(
         "discharge",
@@ -312,6 +326,13 @@ static CIRCULATOR: &[Word] = &[
         One,
         "The model, as the catalog names it.",
         "model \"Example circulator\"",
+    ),
+    Word::plain(
+        "existing",
+        "",
+        Maybe,
+        "It is there already: it is neither brought nor ordered.",
+        "existing",
     ),
     Word::plain(
         "started",

@@ -1,5 +1,6 @@
 //! An air gap is twice the opening of the drain, and an inch at least.
 
+use super::endings;
 use crate::model::Stage;
 use crate::quantity::{Dimension, Length, length_text, show_length};
 use crate::rules::{Example, Job, Limit, Report, Rule};
@@ -26,8 +27,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    for drain in job.model.drains.values() {
-        let Some(ending) = &drain.ending else {
+    for (kind, name, ending, flawed) in endings(job) {
+        let Some(ending) = ending else {
             continue;
         };
         // That nothing is said of the joint has a rule of its own.
@@ -35,12 +36,12 @@ fn check(job: &Job<'_>, report: &mut Report) {
         if how.value != "air gap" {
             continue;
         }
-        let id = format!("drain.{}.air-gap-needed", drain.name);
-        let thing = format!("drain {}", drain.name);
+        let id = format!("{kind}.{name}.air-gap-needed");
+        let thing = format!("{kind} {name}");
         let Some(distance) = ending.distance else {
             let needed = job.ledger.length(&id);
             if let (Some(needed), false, true) =
-                (needed, drain.flawed, job.model.job.stage >= Stage::RoughIn)
+                (needed, flawed, job.model.job.stage >= Stage::RoughIn)
             {
                 let good = length_text(needed.round_up_to(Length::sixteenths(2)));
                 let after = Span::new(how.span.file, how.span.end, how.span.end);
@@ -48,7 +49,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                     Finding::new(
                         &RULE.kind,
                         how.span,
-                        format!("the air gap of drain `{}` has no height", drain.name),
+                        format!("the air gap of {kind} `{name}` has no height"),
                         format!("write `air gap {good}`"),
                     )
                     .measured(
@@ -58,7 +59,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                     )
                     .edit(after, format!(" {good}")),
                 );
-            } else if !drain.flawed {
+            } else if !flawed {
                 report.not_checked(
                     &RULE.kind,
                     thing,
@@ -88,10 +89,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             Finding::new(
                 &RULE.kind,
                 distance.span,
-                format!(
-                    "the air gap of drain `{}` is less than twice its opening",
-                    drain.name
-                ),
+                format!("the air gap of {kind} `{name}` is less than twice its opening"),
                 format!("write `air gap {good}`"),
             )
             .measured(

@@ -1,5 +1,6 @@
 //! A condensate drain is never joined solid to the drains of the house.
 
+use super::endings;
 use crate::quantity::{Length, length_text};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
@@ -25,17 +26,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    let drains = job
-        .model
-        .drains
-        .values()
-        .map(|drain| ("drain", &drain.name, &drain.ending));
-    let pumps = job
-        .model
-        .pumps
-        .values()
-        .map(|pump| ("pump", &pump.name, &pump.ending));
-    for (kind, name, ending) in drains.chain(pumps) {
+    for (kind, name, ending, _) in endings(job) {
         let Some(ending) = ending else {
             continue;
         };

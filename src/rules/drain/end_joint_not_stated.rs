@@ -1,5 +1,6 @@
 //! A drain into a receptor of the house says how it ends there.
 
+use super::endings;
 use crate::model::Stage;
 use crate::quantity::{Length, length_text};
 use crate::rules::{Example, Job, Report, Rule};
@@ -51,21 +52,21 @@ pub(super) fn is_receptor(place: &str) -> bool {
 }
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    for drain in job.model.drains.values() {
-        let Some(ending) = drain.ending.as_ref().filter(|ending| ending.how.is_none()) else {
+    for (kind, name, ending, flawed) in endings(job) {
+        let Some(ending) = ending.filter(|ending| ending.how.is_none()) else {
             continue;
         };
         // A pump and another condensate drain take the pipe as it comes.
         let own = job.model.drains.contains_key(&ending.to.value)
             || job.model.equipment.contains_key(&ending.to.value);
-        if own || drain.flawed {
+        if own || flawed {
             continue;
         }
         let receptor = is_receptor(&ending.to.value);
         if !receptor || job.model.job.stage < Stage::RoughIn {
             report.not_checked(
                 &RULE.kind,
-                format!("drain {}", drain.name),
+                format!("{kind} {name}"),
                 format!("how it ends at `{}` is not said", ending.to.value),
                 Some(ending.span),
             );
@@ -73,7 +74,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         }
         let gap = job
             .ledger
-            .length(&format!("drain.{}.air-gap-needed", drain.name))
+            .length(&format!("{kind}.{name}.air-gap-needed"))
             .map_or(Length::inches(2), |gap| {
                 gap.round_up_to(Length::sixteenths(2))
             });
@@ -85,8 +86,8 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 &RULE.kind,
                 ending.to.span,
                 format!(
-                    "drain `{}` does not say how it ends at `{}`",
-                    drain.name, ending.to.value
+                    "{kind} `{name}` does not say how it ends at `{}`",
+                    ending.to.value
                 ),
                 format!("write `discharge to {}, {words}`", ending.to.value),
             )

@@ -1,5 +1,6 @@
 //! Condensate drains.
 
+mod endings;
 mod suction_place;
 
 pub(super) mod air_gap_too_small;
@@ -30,6 +31,7 @@ pub(super) mod pipe_too_hot;
 pub(super) mod pipe_too_small;
 pub(super) mod pressure_seal_short;
 pub(super) mod pump_cannot_lift;
+pub(super) mod pump_freezes;
 pub(super) mod pump_runs_back;
 pub(super) mod pump_switch_unwired;
 pub(super) mod pump_tank_small;
@@ -51,4 +53,5 @@ pub(super) mod vent_before_trap;
 pub(super) mod vent_low;
 pub(super) mod vent_missing;
 
+use endings::endings;
 use suction_place::{suction_place, under_pressure};

@@ -82,6 +82,36 @@ fn of_pipe(
     figure.formula(formula).place(pipe.span, "pipe")
 }
 
+/// Enters the air gap that the end of a drain or of a pump's tube needs.
+pub(super) fn gap(
+    catalog: &Catalog,
+    thing: &str,
+    pipe: Option<&Spanned<String>>,
+    ledger: &mut Ledger,
+) {
+    let id = |what: &str| format!("{thing}.{what}");
+    ledger.enter(of_pipe(
+        catalog,
+        id("opening"),
+        "inside diameter of the last pipe",
+        pipe,
+        |pipe| pipe.inside.clone(),
+    ));
+    let needed = match ledger.length(&id("opening")) {
+        Some(opening) => Figure::length(id("air-gap-needed"), LEAST_GAP.max(opening * 2)),
+        None => Figure::unknown(
+            id("air-gap-needed"),
+            "the pipe's inside diameter is not known",
+        ),
+    };
+    ledger.enter(
+        needed
+            .formula("twice the opening at its end, and no less than 1 in")
+            .input(id("opening"))
+            .source("IPC 802.3.1 (number from memory)"),
+    );
+}
+
 /// Enters the figures of port, pipes and end.
 pub(super) fn enter(model: &Model, catalog: &Catalog, drain: &Drain, ledger: &mut Ledger) {
     let id = |what: &str| format!("drain.{}.{what}", drain.name);
@@ -104,25 +134,11 @@ pub(super) fn enter(model: &Model, catalog: &Catalog, drain: &Drain, ledger: &mu
         ),
     });
     let last = drain.legs.last().and_then(|leg| leg.pipe.as_ref());
-    ledger.enter(of_pipe(
+    gap(
         catalog,
-        id("opening"),
-        "inside diameter of the last pipe",
+        &format!("drain.{}", drain.name),
         last.or(drain.pipe.as_ref()),
-        |pipe| pipe.inside.clone(),
-    ));
-    let needed = match ledger.length(&id("opening")) {
-        Some(opening) => Figure::length(id("air-gap-needed"), LEAST_GAP.max(opening * 2)),
-        None => Figure::unknown(
-            id("air-gap-needed"),
-            "the pipe's inside diameter is not known",
-        ),
-    };
-    ledger.enter(
-        needed
-            .formula("twice the drain's opening, and no less than 1 in")
-            .input(id("opening"))
-            .source("IPC 802.3.1 (number from memory)"),
+        ledger,
     );
     let Some(ending) = &drain.ending else {
         return;

@@ -8,6 +8,8 @@ use crate::physics::pump::{CurvePoint, Running, cycles_an_hour, running};
 use crate::physics::water::{ATMOSPHERE, Water};
 use crate::quantity::{Dimension, Head, Length, Pressure, Temperature, WaterFlow};
 
+use super::space::outside;
+
 /// Temperature of condensate, °F: near the coil's surface (common practice).
 const COLD_WATER: Temperature = Temperature::new(55.0);
 /// Roughness of smooth plastic tube, 5×10⁻⁶ ft (handbooks, from memory).
@@ -229,8 +231,32 @@ impl Desk<'_> {
     }
 }
 
+/// Enters how cold the space around a pump gets, where it stands outside the conditioned rooms.
+fn winter(model: &Model, pump: &Pump, ledger: &mut Ledger) {
+    let around = pump.point.and_then(|point| outside(&model.house, point));
+    let Some(story) = around else {
+        return;
+    };
+    let id = format!("pump.{}.winter", pump.name);
+    let figure = match &story.winter {
+        Some(cold) => Figure::number(id, cold.value, Dimension::Temperature)
+            .place(cold.span, format!("winter of {}", story.name)),
+        None => Figure::unknown(
+            id,
+            format!("the winter temperature of `{}` is not given", story.name),
+        )
+        .place(story.span, format!("story {}", story.name)),
+    };
+    ledger.enter(figure.formula("winter temperature of the space that the pump stands in"));
+}
+
 /// Enters the figures of a pump.
 pub(super) fn enter(model: &Model, catalog: &Catalog, pump: &Pump, ledger: &mut Ledger) {
+    if pump.ending.is_some() {
+        let thing = format!("pump.{}", pump.name);
+        super::ending::gap(catalog, &thing, pump.pipe.as_ref(), ledger);
+    }
+    winter(model, pump, ledger);
     let Some(sheet) = pump
         .model
         .as_ref()
