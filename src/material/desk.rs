@@ -26,6 +26,8 @@ pub(super) struct Desk<'a> {
     pub(super) gaskets: Length,
     /// What the catalog says of the fittings looked up since this was last emptied: inputs of the pieces beside them.
     pub(super) looked_up: Vec<(Span, String)>,
+    /// Models that are there already, with the heads of their blocks.
+    pub(super) existing: Vec<(Span, Span)>,
     tags: BTreeMap<System, usize>,
 }
 
@@ -64,6 +66,7 @@ impl<'a> Desk<'a> {
             sealed: Length::ZERO,
             gaskets: Length::ZERO,
             looked_up: Vec::new(),
+            existing: Vec::new(),
             tags: BTreeMap::new(),
         }
     }

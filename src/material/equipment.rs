@@ -11,6 +11,11 @@ pub(super) fn take_off(desk: &mut Desk<'_>) {
     let model = desk.model;
     for unit in model.air_handlers.values() {
         let words = format!("air-handler {}", unit.name);
+        let entry = model.entries.iter().find(|entry| entry.whole == unit.whole);
+        if entry.is_some_and(|entry| entry.child("existing").is_some()) {
+            desk.existing.push((unit.model.span, unit.span));
+            continue;
+        }
         let sold = Sold::at(unit.sheet.span, None, None);
         let place = Some((unit.model.span, unit.model.value.clone()));
         desk.needs.add(&unit.model.value, sold, 1, &words, place);
@@ -48,6 +53,7 @@ pub(super) fn take_off(desk: &mut Desk<'_>) {
             .known()
             .map_or_else(String::new, |name| format!(" {}", name.value));
         let words = format!("{}{name}", part.word.word);
+        let existing = part.child("existing").is_some();
         for slot in slots {
             if part.word.word == "air-handler" && *slot == "model" {
                 continue;
@@ -62,6 +68,11 @@ pub(super) fn take_off(desk: &mut Desk<'_>) {
             let Some(named) = named else {
                 continue;
             };
+            // What is added to it, like a filter, is bought all the same.
+            if existing && *slot == "model" {
+                desk.existing.push((named.span, part.span));
+                continue;
+            }
             if part.word.word == "pan" && *slot == "switch" && has_block(desk, &named.value) {
                 continue;
             }
@@ -74,6 +85,30 @@ pub(super) fn take_off(desk: &mut Desk<'_>) {
         }
     }
     plain(desk);
+    beside_boilers(desk);
+}
+
+/// What the job says stands at a boiler: the catalog holds none of it.
+fn beside_boilers(desk: &mut Desk<'_>) {
+    let model = desk.model;
+    for boiler in model
+        .entries
+        .iter()
+        .filter(|entry| entry.word.word == "boiler")
+    {
+        let name = boiler.text("name").known().map(|name| name.value);
+        let words = format!("boiler {}", name.unwrap_or_default());
+        for (word, item) in [
+            ("backflow-preventer", "backflow preventer"),
+            ("mixing-valve", "mixing valve"),
+        ] {
+            if let Some(child) = boiler.child(word) {
+                let place = Some((child.span, word.to_owned()));
+                desk.needs
+                    .add(item, Sold::default(), 1, words.trim_end(), place);
+            }
+        }
+    }
 }
 
 /// Disconnects, receptacles and lights, which the catalog does not hold.

@@ -4,14 +4,12 @@ use crate::catalog::{Hanger, Holds, Stated};
 use crate::model::Direction;
 use crate::quantity::{Length, trade_length};
 use crate::source::{Span, Spanned};
+use crate::systems::drain::upright_spacing;
 
 use super::desk::Desk;
 use super::fastening::{HANGER_SCREWS, screws};
 use super::need::Sold;
 use super::pipe_route::PipeRoute;
-
-/// Greatest distance of supports of a vertical pipe: PVC, copper to 1 1/4 in and PEX (IRC Table P2605.1).
-const VERTICAL: Length = Length::feet(10);
 
 /// Whole spacings that a length takes, the last one begun.
 fn spacings(length: Length, spacing: Length) -> usize {
@@ -172,7 +170,7 @@ pub(super) fn tubes(desk: &mut Desk<'_>) {
     }
 }
 
-/// Supports of a route of pipe: `stated` by the job, else by the catalog's pipe; verticals by the code.
+/// Supports of a route of pipe: `stated` by the job, else by the catalog's pipe; uprights by the catalog and the code.
 pub(super) fn pipe(desk: &mut Desk<'_>, route: &PipeRoute, stated: Option<Spanned<Length>>) {
     let words = route.words();
     for (n, leg) in route.legs.iter().enumerate() {
@@ -181,7 +179,11 @@ pub(super) fn pipe(desk: &mut Desk<'_>, route: &PipeRoute, stated: Option<Spanne
         };
         let vertical = matches!(leg.direction, Direction::Up | Direction::Down);
         let level = stated.map(|spacing| spacing.value).or(pipe.support.get());
-        let Some(spacing) = (if vertical { Some(VERTICAL) } else { level }) else {
+        let Some(spacing) = (if vertical {
+            Some(upright_spacing(Some(pipe)).0)
+        } else {
+            level
+        }) else {
             continue;
         };
         let count = spacings(leg.length, spacing) + usize::from(n == 0);

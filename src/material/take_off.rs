@@ -3,6 +3,7 @@
 use crate::catalog::Catalog;
 use crate::figures::{Figure, Ledger};
 use crate::model::Model;
+use crate::source::Span;
 
 use super::cut_list::{self, CutList};
 use super::desk::Desk;
@@ -25,6 +26,8 @@ pub struct Material {
     pub holes: Vec<Hole>,
     /// Everything to bring: the pull list counts it, the order buys it.
     pub needs: Vec<Need>,
+    /// Models that are there already, with the heads of their blocks: neither brought nor bought.
+    pub existing: Vec<(Span, Span)>,
     /// Conductors, terminal to terminal.
     pub wires: Vec<WireRow>,
     /// Outlets with their runs.
@@ -61,6 +64,7 @@ pub fn take_off(model: &Model, catalog: &Catalog, ledger: &Ledger) -> Material {
         cut_lists,
         holes: desk.holes,
         needs,
+        existing: desk.existing,
         wires,
         outlets,
         readings,

@@ -3,12 +3,14 @@
 use crate::catalog::{PipeFittingType, PipeMaterial};
 use crate::language::Entry;
 use crate::model::Direction;
+use crate::quantity::{Length, trade_length};
 use crate::source::Spanned;
 
 use super::desk::{Desk, Draft};
 use super::line_set::route_length;
 use super::piece::System;
 use super::pipe_route::{self, PipeLeg, PipeMark, PipeRoute};
+use super::room_left::Split;
 use super::stock::Shelf;
 
 /// All water pipes.
@@ -44,6 +46,7 @@ pub(super) fn take_off(desk: &mut Desk<'_>) {
                     .child("hanger")
                     .and_then(|child| child.length("spacing").known());
                 super::hanger::pipe(desk, &route, stated);
+                beyond(desk, entry, &route, stated);
             }
             None => in_one(desk, entry, &name.value, pipe),
         }
@@ -96,6 +99,84 @@ fn legs(entry: &Entry) -> Option<(Vec<PipeLeg>, Vec<Vec<PipeMark>>)> {
         }
     }
     Some((legs, nodes))
+}
+
+/// What the tape found beyond the drawn legs: pipe in stock lengths with a coupling each, fitted on site, and its
+/// supports at the spacing of level pipe.
+fn beyond(desk: &mut Desk<'_>, entry: &Entry, route: &PipeRoute, stated: Option<Spanned<Length>>) {
+    let taped = entry
+        .child("measured")
+        .and_then(|child| child.length("length").known());
+    let (Some(taped), Some(last)) = (taped, route.legs.last()) else {
+        return;
+    };
+    let drawn: Length = route.legs.iter().map(|leg| leg.length).sum();
+    let rest = taped.value - drawn;
+    if rest <= Length::ZERO {
+        return;
+    }
+    let words = route.words();
+    let said = format!("{} beyond the drawn legs", trade_length(rest));
+    let draft = |desk: &Desk<'_>, length| {
+        let mut draft = route.draft(desk, last, length);
+        draft.places = vec![(
+            taped.span,
+            format!("measured {}", trade_length(taped.value)),
+        )];
+        draft
+            .places
+            .extend(route.legs.iter().map(|leg| (leg.span, leg.said())));
+        Draft {
+            formula: "length by tape, less the drawn legs, in stock lengths".to_owned(),
+            from: "coupling".to_owned(),
+            to: "coupling".to_owned(),
+            story: None,
+            span: taped.span,
+            field_cut: true,
+            joints: 2,
+            ..draft
+        }
+    };
+    let pipes = (last.pipe.as_ref(), None);
+    let plan = desk.pipe(last.pipe.as_ref()).and_then(|pipe| {
+        let stock = pipe.stock.get();
+        let stock =
+            stock.ok_or_else(|| "the catalog does not state the stock length".to_owned())?;
+        Ok((
+            stock,
+            stated.map(|s| s.value).or(pipe.support.get()),
+            pipe.size.get(),
+        ))
+    });
+    let coupled = plan.and_then(|plan| {
+        let coupling = desk.pipe_fitting(PipeFittingType::Coupling, pipes, &words, taped.span)?;
+        Ok((plan, coupling))
+    });
+    let ((stock, spacing, size), coupling) = match coupled {
+        Ok(coupled) => coupled,
+        Err(reason) => {
+            let draft = draft(desk, Err(reason));
+            desk.piece(draft);
+            return;
+        }
+    };
+    let split = Split {
+        stock,
+        joint: coupling.laying * 2,
+        least: coupling.socket * 2,
+    };
+    let lengths = split.pieces(rest);
+    for _ in 1..lengths.len() {
+        let _ = desk.pipe_fitting(PipeFittingType::Coupling, pipes, &words, taped.span);
+    }
+    desk.looked_up.clear();
+    for length in lengths {
+        let draft = draft(desk, Ok(length));
+        desk.piece(draft);
+    }
+    if let (Some(spacing), Some(size)) = (spacing, size) {
+        super::hanger::line(desk, size, (rest, spacing), &words, (taped.span, said));
+    }
 }
 
 /// Pipe that bends, or whose way is only taped.

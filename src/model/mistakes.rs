@@ -92,4 +92,8 @@ model_kinds! {
         "No leg of a drain ends more than 4 ft below the lowest floor.",
         "A length was mistyped; the pipe that is cut is too long.",
         "Measure again, or enter the story that lies below.";
+    TAPED_UNDER_LEGS "MOD019" "taped_under_legs" Error: "taped length under that of its legs",
+        "The taped length of a pipe is at least the sum of the legs that are drawn of it.",
+        "The pipe does not reach, or a leg is not there as drawn.",
+        "Measure again, or correct the legs.";
 }

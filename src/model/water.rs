@@ -3,11 +3,12 @@
 use indexmap::IndexMap;
 
 use crate::language::Entry;
-use crate::quantity::Length;
-use crate::source::{Span, Spanned};
+use crate::quantity::{Length, show_length, trade_length};
+use crate::source::{Finding, Relation, Span, Spanned};
 
 use super::air::no_leg;
 use super::build::Builder;
+use super::mistakes::TAPED_UNDER_LEGS;
 use super::place::Direction;
 use super::water_loop::{WaterLoop, loops};
 
@@ -348,6 +349,29 @@ fn pipe(builder: &mut Builder<'_>, entry: &Entry) -> Option<WaterPipe> {
             "through" => pipe.through.extend(child.text("space").known()),
             _ => {}
         }
+    }
+    let drawn: Length = pipe.legs.iter().map(|leg| leg.length).sum();
+    if let (Some(taped), false) = (pipe.measured, pipe.flawed)
+        && taped.value < drawn
+    {
+        let name = &pipe.name;
+        builder.findings.push(
+            Finding::new(
+                &TAPED_UNDER_LEGS,
+                taped.span,
+                format!("water pipe `{name}` is taped shorter than its legs are together"),
+                format!(
+                    "measure again: at least `{}`, or correct the legs",
+                    trade_length(drawn)
+                ),
+            )
+            .measured(
+                show_length(taped.value),
+                Relation::AtLeast,
+                show_length(drawn),
+            ),
+        );
+        pipe.flawed = true;
     }
     Some(pipe)
 }

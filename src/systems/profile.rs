@@ -5,12 +5,10 @@ use crate::figures::{Figure, Ledger};
 use crate::model::{Drain, DrainLeg, Model};
 use crate::quantity::{Length, Slope};
 use crate::source::{Span, Spanned};
-use crate::systems::drain::most_spacing;
+use crate::systems::drain::{most_spacing, upright_spacing};
 
 /// Support of level plastic pipe where neither job nor catalog says (IRC Table P2605.1).
 const USUAL_SPACING: Length = Length::feet(4);
-/// Support of upright plastic and copper pipe (IRC Table P2605.1).
-const UPRIGHT_SPACING: Length = Length::feet(10);
 
 /// Beyond this many the spacing is a mistake, and the list helps nobody.
 const MOST_SUPPORTS: usize = 200;
@@ -118,17 +116,22 @@ fn enter_drain(drain: &Drain, catalog: &Catalog, ledger: &mut Ledger) {
         figure = figure.place(span, "supports");
     }
     ledger.enter(figure);
-    ledger.enter(
-        Figure::length(id("support-spacing-upright"), UPRIGHT_SPACING)
-            .formula("greatest distance between supports of upright pipe")
-            .source("IRC Table P2605.1"),
-    );
+    let pipe = drain.pipe.as_ref();
+    let (upright, span, source) =
+        upright_spacing(pipe.and_then(|pipe| catalog.pipes.get(&pipe.value)));
+    let mut figure = Figure::length(id("support-spacing-upright"), upright)
+        .formula("greatest distance between supports of upright pipe")
+        .source(source);
+    if let Some(span) = span {
+        figure = figure.place(span, "support-upright");
+    }
+    ledger.enter(figure);
     let mut k = 0;
     for (n, leg) in drain.legs.iter().enumerate() {
         let step = if leg.direction.is_level() {
             level
         } else {
-            UPRIGHT_SPACING
+            upright
         };
         // One where the drain begins, then one every spacing and one at the end of each leg.
         let mut along = if n == 0 {

@@ -317,6 +317,95 @@ fn water_pipe_loses_its_elbows_and_vents() {
 }
 
 #[test]
+fn what_the_tape_finds_beyond_the_drawn_legs_is_cut_and_bought() {
+    let with = |tape: &str| {
+        check(&format!(
+            "boiler heater {{ model \"Test boiler\", on first, center 28 ft, 10 ft }}
+             water-coil wc on ah {{ model \"Example medium water coil\" }}
+             water-pipe hot from heater.supply to wc.supply {{ pipe \"3/4 in copper L\", up 9 ft, west 3 ft, vent{tape} }}"
+        ))
+    };
+    let drawn = cuts(&with("").material, 'W').len();
+    assert_eq!(drawn, 2);
+    assert_eq!(cuts(&with(", measured 12 ft").material, 'W').len(), drawn);
+    // 24 ft 6 in taped, 12 ft drawn: 12 ft 6 in more, a stock length of 10 ft and the rest, less the coupling's 1/8 in.
+    let taped = with(", measured 24 ft 6 in");
+    let more: Vec<_> = cuts(&taped.material, 'W').split_off(drawn);
+    assert_eq!(more, [("W-03", Some(120.0)), ("W-04", Some(30.0 - 0.125))]);
+    assert_eq!(counted(&taped, "3/4 in copper coupling").0, Some(2));
+    assert!(
+        taped
+            .material
+            .pieces
+            .iter()
+            .any(|piece| piece.tag == "W-03" && piece.field_cut)
+    );
+    let mistakes = |checked: &Checked| {
+        let codes = checked.findings.iter().map(|finding| finding.kind.code);
+        codes.filter(|code| *code == "MOD019").count()
+    };
+    assert_eq!(mistakes(&with(", measured 12 ft")), 0);
+    assert_eq!(mistakes(&with(", measured 11 ft 11 in")), 1);
+}
+
+#[test]
+fn upright_pipe_is_held_as_often_as_its_catalog_says_and_no_less_than_the_code() {
+    let held = |pipe: &str| {
+        let checked = check(&format!(
+            "drain primary from ah.drain {{
+               pipe \"{pipe}\", solvent \"PVC cement\"
+               south 4 in, cleanout, trap drop 2 3/8 in, seal 1 1/4 in
+               south 4 ft, fall 1 in
+               down 9 ft
+               discharge to laundry-sink, air gap 2 in
+             }}"
+        ));
+        let spacing = checked
+            .ledger
+            .length("drain.primary.support-spacing-upright");
+        let supports = checked.ledger.real("drain.primary.supports");
+        let straps: usize = checked
+            .material
+            .needs
+            .iter()
+            .filter(|need| need.item.contains("pipe clamp"))
+            .filter_map(|need| need.count)
+            .sum();
+        (spacing, supports, straps)
+    };
+    // 9 ft upright: three supports of 3 ft where one of 10 ft did.
+    let (close, many, more) = held("3/4 in held PVC");
+    let (far, few, less) = held("3/4 in loose PVC");
+    assert_eq!(close, Some(Length::feet(3)));
+    assert_eq!(far, Some(Length::feet(10)));
+    assert_eq!(many.unwrap() - few.unwrap(), 2.0);
+    assert_eq!(more - less, 2);
+}
+
+#[test]
+fn what_is_there_already_is_not_bought_and_what_is_added_to_it_is() {
+    let with = |word: &str| {
+        check(&format!(
+            "boiler heater {{ model \"Test boiler\"{word}, on first, center 28 ft, 10 ft, backflow-preventer, mixing-valve }}"
+        ))
+    };
+    let asks = |checked: &Checked, item: &str| {
+        let needs = &checked.material.needs;
+        needs.iter().any(|need| need.item == item)
+    };
+    let new = with("");
+    assert!(asks(&new, "Test boiler") && new.material.existing.is_empty());
+    let old = with(", existing");
+    assert!(!asks(&old, "Test boiler"));
+    let (model, head) = old.material.existing[0];
+    assert_eq!(old.files.text(model), "\"Test boiler\"");
+    assert!(old.files.text(head).contains("boiler heater"));
+    for added in ["backflow preventer", "mixing valve"] {
+        assert_eq!(counted(&old, added).0, Some(1), "{added}");
+    }
+}
+
+#[test]
 fn a_hole_on_the_joint_of_two_legs_says_so() {
     // Legs meet at 36 in, and the joint reaches to 37 1/2: a hole of 2 1/8 in clears it from 38 9/16 in on.
     let run = |name: &str, at: &str| {

@@ -100,6 +100,13 @@ static RELAY: &[Word] = &[
         "The model, as the catalog names it.",
         "model \"Example relay, 24 V\"",
     ),
+    Word::plain(
+        "existing",
+        "",
+        Maybe,
+        "It is there already: it is neither brought nor ordered.",
+        "existing",
+    ),
     Word::plain("on", "<unit:ref>", Maybe, "Where it is mounted.", "on ah"),
 ];
 

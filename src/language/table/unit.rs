@@ -80,13 +80,22 @@ pub(super) static WORDS: &[Word] = &[
     ),
 ];
 
-static MODEL: &[Word] = &[Word::plain(
-    "model",
-    "<model:text>",
-    One,
-    "The model, as the catalog names it.",
-    "model \"Example 3-ton, flat\"",
-)];
+static MODEL: &[Word] = &[
+    Word::plain(
+        "model",
+        "<model:text>",
+        One,
+        "The model, as the catalog names it.",
+        "model \"Example 3-ton, flat\"",
+    ),
+    Word::plain(
+        "existing",
+        "",
+        Maybe,
+        "It is there already: it is neither brought nor ordered.",
+        "existing",
+    ),
+];
 
 static PLACE: &[Word] = &[
     Word::plain(

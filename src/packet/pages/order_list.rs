@@ -35,6 +35,17 @@ pub(super) fn add_pull(source: &PageSource<'_>, pages: &mut Vec<Page>) {
         ]);
     }
     page.put(Block::Table(table));
+    let mut there = Table::new(vec![
+        Column::left(say("pull.col-item")).wide(),
+        Column::left(say("pull.col-for")).wide(),
+    ]);
+    for (model, head) in &source.material.existing {
+        there.row([source.quote(*model), source.quote(*head)]);
+    }
+    if !there.rows.is_empty() {
+        page.put(Block::heading(say("pull.existing")));
+        page.put(Block::Table(there));
+    }
     pages.push(page);
 }
 

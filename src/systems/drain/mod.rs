@@ -21,5 +21,5 @@ pub(super) use enter::enter;
 pub use legs::{LEAST_FALL, USUAL_FALL};
 pub use sag::wall;
 pub use space::lived_in;
-pub use supports::most_spacing;
+pub use supports::{most_spacing, upright_spacing};
 pub use trap::{PRACTICE_MARGIN, suffix};
