@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use bayrun::catalog::{Call, CallSide, Catalog, Feed, Role, SafetyType};
 use bayrun::model::{Cable, Model, Wire};
 use bayrun::rules::{Job, RULES, Report};
-use bayrun::source::{Disk, Span, Spanned};
+use bayrun::source::{Disk, Spanned};
 use bayrun::systems::controls::{Netlist, Wiring};
 use bayrun::{Checked, Workshop};
 
@@ -907,7 +907,6 @@ fn every_edit_for_the_worse_is_reported_and_no_other() {
     let count: usize = tries.iter().map(|(count, _)| count).sum();
     let differ: Vec<&String> = tries.iter().flat_map(|(_, differ)| differ).collect();
     println!("{count} edits, {} not as the bench shows", differ.len());
-    let _: Option<Span> = None;
     assert!(
         differ.is_empty(),
         "{} of {count} edits differ:\n{}",
@@ -917,5 +916,31 @@ fn every_edit_for_the_worse_is_reported_and_no_other() {
             .map(|line| line.as_str())
             .collect::<Vec<_>>()
             .join("\n")
+    );
+}
+
+/// One contactor at the end of a long cable, by Ohm's law: solid copper of 18 AWG has 7.77 ohms per 1000 ft (NEC
+/// chapter 9 table 8), 9 VA at 24 V are 64 ohms.
+#[test]
+fn a_contactor_at_the_end_of_a_cable_gets_what_ohm_says() {
+    let path = root().join("tests/cases/controls/control_voltage_low/fail-long-cable.bay");
+    let checked = Workshop::new(&Disk, None).check(&path, "case").unwrap();
+    let net = Netlist::of(&checked.model, &checked.catalog);
+    let circuit = bayrun::systems::controls::Circuit::of(&net, &checked.model, &checked.catalog);
+    let ohms = circuit.ohms(&checked.model, &checked.catalog);
+    let lowest = circuit.lowest_volts(&ohms, &circuit.calls_alone());
+    let outdoor = lowest
+        .iter()
+        .find(|one| {
+            let at = circuit.loads()[one.load].at;
+            net.at(at).is_some_and(|point| point.name == "ou.Y")
+        })
+        .unwrap();
+    let cable = 2.0 * 600.0 * 7.77 / 1000.0;
+    let wanted = 24.0 * 64.0 / (64.0 + cable);
+    assert!(
+        (outdoor.volts - wanted).abs() < 1e-9,
+        "{} {wanted}",
+        outdoor.volts
     );
 }

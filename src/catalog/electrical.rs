@@ -185,6 +185,10 @@ record! {
         does: Option<Stated<String>>,
         /// The load it puts on the transformer when it is fed.
         load: Option<Stated<ApparentPower>>,
+        /// The load while it pulls in.
+        in_rush: Option<Stated<ApparentPower>>,
+        /// Least voltage at which it pulls in.
+        pulls_at: Option<Stated<Voltage>>,
     }
 
     /// A jumper of one voltage setting.
@@ -261,6 +265,10 @@ record! {
         rating: Stated<ApparentPower>,
         /// What the unit itself takes of it.
         own_load: Stated<ApparentPower>,
+        /// The fuse in its secondary, where it has one.
+        fuse: Option<Stated<Current>>,
+        /// Whether it limits its own current; else a fuse or breaker does.
+        limits_itself: Option<Stated<bool>>,
     }
 
     /// A safety of the unit.
@@ -279,5 +287,9 @@ record! {
         stops: Vec<Stated<String>>,
         /// Whether the blower runs on while it is open.
         blower_runs: Stated<bool>,
+        /// Whether it locks the unit out until the power is cut; else it comes back by itself.
+        locks_out: Option<Stated<bool>>,
+        /// What the unit's lamp shows while it is open, as the maker says it.
+        code: Option<Stated<String>>,
     }
 }

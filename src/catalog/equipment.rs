@@ -232,6 +232,10 @@ record! {
     Relay, "a relay" {
         /// What its coil takes of the transformer.
         coil: Stated<ApparentPower>,
+        /// What its coil takes while it pulls in.
+        in_rush: Option<Stated<ApparentPower>>,
+        /// Least voltage at which it pulls in.
+        pulls_at: Option<Stated<Voltage>>,
         /// Current its contacts carry.
         contacts: Stated<Current>,
         /// Voltage its contacts break.

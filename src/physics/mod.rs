@@ -20,6 +20,7 @@ pub mod passage;
 pub mod pipe_dims;
 pub mod pipe_flow;
 pub mod pipe_sag;
+pub mod potential;
 pub mod psychrometrics;
 pub mod pump;
 pub mod room_balance;

@@ -74,6 +74,8 @@ pub static RULES: &[&Rule] = &[
     &controls::leak_without_blower::RULE,
     &controls::call_lost::RULE,
     &controls::transformers_joined::RULE,
+    &controls::control_voltage_low::RULE,
+    &controls::class_two_exceeded::RULE,
     &drain::trap_missing::RULE,
     &drain::trap_floods::RULE,
     &drain::trap_seal_lost::RULE,

@@ -14,6 +14,7 @@ mod safety;
 mod state;
 mod table;
 mod verdict;
+mod volts;
 mod wiring;
 
 pub use breach::Breach;
@@ -27,4 +28,5 @@ pub use safety::Safety;
 pub use state::{State, serves};
 pub use table::{Case, Failure, Row};
 pub use verdict::{Fault, Mend, Wrong};
+pub use volts::{CONTROL_VOLTS, Draw, Lowest, Ohms};
 pub use wiring::Wiring;
