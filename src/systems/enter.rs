@@ -30,6 +30,7 @@ pub fn figure(model: &Model, catalog: &Catalog, standards: &Standards, purpose: 
     profile::enter(model, catalog, &mut ledger);
     if purpose == Purpose::Printing {
         power::enter_supports(model, catalog, &mut ledger);
+        controls::enter_table(model, catalog, &mut ledger);
         plan::enter(model, catalog, &mut ledger);
         start_up::enter(model, standards, &mut ledger);
     }

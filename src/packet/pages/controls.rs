@@ -32,6 +32,7 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
         pages.push(page);
     }
     pages.push(from_to(source));
+    super::control_runs::add(source, pages);
     pages.push(terminals(source));
 }
 

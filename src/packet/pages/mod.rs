@@ -10,6 +10,7 @@ mod checked;
 mod coil;
 mod control_drawing;
 mod control_net;
+mod control_runs;
 mod controls;
 mod cover;
 mod cut_bars;

@@ -61,9 +61,11 @@ fn enter_runs(circuit: &Circuit<'_>, net: &Netlist, ledger: &mut Ledger) {
     for (state, running) in &runs {
         let thermostat = state.thermostat.as_deref().unwrap_or("thermostats");
         let fed: Vec<String> = circuit
-            .callers()
-            .filter(|(n, ..)| running.feeds(*n))
-            .map(|(_, load, _)| name(load.at).to_owned())
+            .loads()
+            .iter()
+            .enumerate()
+            .filter(|(n, load)| load.wanted().is_some() && running.feeds(*n))
+            .map(|(_, load)| name(load.at).to_owned())
             .collect();
         ledger.enter(
             Figure::text(
@@ -92,6 +94,14 @@ fn enter_runs(circuit: &Circuit<'_>, net: &Netlist, ledger: &mut Ledger) {
                 .formula("calls at which the terminal is fed, safeties at rest")
                 .source("the wiring run as switches and loads to its fixed point"),
         );
+    }
+}
+
+/// Enters what only pages show of the truth table; nothing where part of the wiring is not known.
+pub(in crate::systems) fn enter_table(model: &Model, catalog: &Catalog, ledger: &mut Ledger) {
+    let net = Netlist::of(model, catalog);
+    if !model.cables.is_empty() && !net.flawed {
+        super::enter_runs::enter(&net, model, catalog, ledger);
     }
 }
 

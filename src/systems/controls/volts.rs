@@ -258,6 +258,10 @@ impl Circuit<'_> {
                 if let (Some(own), Some(slot)) = (own, all.get_mut(n)) {
                     *slot = own;
                 }
+                // What a unit's own transformer feeds inside it has no figure.
+                if ohms.draws.get(n).is_none_or(|draw| draw.held.is_none()) {
+                    continue;
+                }
                 if let (true, Some(Some(volts))) = (*fed, all.get(n).copied())
                     && lowest.get(&n).is_none_or(|before| volts < before.volts)
                 {
