@@ -823,7 +823,7 @@ fn edits(checked: &Checked) -> Vec<Edit> {
 }
 
 /// Faults that a reader of the drawing finds without running it; counted apart.
-const STATIC: [&str; 4] = ["CTL010", "CTL011", "CTL012", "CTL013"];
+const STATIC: [&str; 6] = ["CTL010", "CTL011", "CTL012", "CTL013", "CTL030", "CTL031"];
 
 /// What the rules on control wiring say, without the static faults.
 fn reported(checked: &Checked, model: &Model) -> Vec<String> {

@@ -1,5 +1,6 @@
 //! Nameplates and terminals: voltage settings with their jumpers, control terminals with their roles, safeties.
 
+use super::count::Count;
 use super::record::{record, words};
 use super::shelf::Named;
 use super::stated::Stated;
@@ -185,6 +186,8 @@ record! {
         does: Option<Stated<String>>,
         /// The load it puts on the transformer when it is fed.
         load: Option<Stated<ApparentPower>>,
+        /// How many conductors it takes.
+        takes: Option<Stated<Count>>,
         /// The load while it pulls in.
         in_rush: Option<Stated<ApparentPower>>,
         /// Least voltage at which it pulls in.

@@ -190,6 +190,8 @@ record! {
         ground_gauge: Option<Stated<WireGauge>>,
         /// Voltage it is made for.
         volts: Stated<Voltage>,
+        /// Whether it may lie outdoors: sun and wet.
+        outdoors: Option<Stated<bool>>,
         /// Length of a coil.
         coil: Stated<Length>,
         /// Price of a coil.

@@ -76,6 +76,8 @@ pub static RULES: &[&Rule] = &[
     &controls::transformers_joined::RULE,
     &controls::control_voltage_low::RULE,
     &controls::class_two_exceeded::RULE,
+    &controls::cable_not_for_outdoors::RULE,
+    &controls::terminal_overfilled::RULE,
     &drain::trap_missing::RULE,
     &drain::trap_floods::RULE,
     &drain::trap_seal_lost::RULE,

@@ -4,7 +4,7 @@ use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 use crate::systems::controls::Breach;
 
-use super::proved::is_told;
+use super::proved::{breaches, is_told};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -28,10 +28,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn check(job: &Job<'_>, report: &mut Report) {
     let (net, circuit) = (job.wiring.net, &job.wiring.circuit);
-    if net.flawed || job.model.cables.is_empty() {
-        return;
-    }
-    for breach in job.wiring.breaches(job.model) {
+    for breach in breaches(job) {
         let Breach::BlowerStops { unit, safety, case } = breach else {
             continue;
         };
@@ -39,9 +36,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             let at = circuit.loads().get(n).and_then(|load| net.at(load.at));
             at.and_then(|at| at.unit()) == Some(unit)
         };
-        let lost = job
-            .wiring
-            .breaches(job.model)
+        let lost = breaches(job)
             .iter()
             .any(|other| matches!(other, Breach::Lost { load, .. } if is_lost(*load)));
         let (Some(open), Some(handler)) = (

@@ -5,7 +5,7 @@ use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
 use crate::systems::controls::{Breach, Case, Place};
 
-use super::proved::{is_told, place_of};
+use super::proved::{breaches, is_told, place_of};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -53,10 +53,7 @@ fn caller(job: &Job<'_>, call: Option<Call>, case: &Case) -> Vec<Span> {
 
 fn check(job: &Job<'_>, report: &mut Report) {
     let (net, circuit) = (job.wiring.net, &job.wiring.circuit);
-    if net.flawed || job.model.cables.is_empty() {
-        return;
-    }
-    for breach in job.wiring.breaches(job.model) {
+    for breach in breaches(job) {
         let Breach::Lost { load, case } = breach else {
             continue;
         };

@@ -5,7 +5,7 @@ use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
 use crate::systems::controls::{Breach, CONTROL_VOLTS};
 
-use super::proved::{is_told, place_of};
+use super::proved::{breaches, is_told, place_of};
 
 /// Greatest usual loss in control cables, percent of the source.
 const USUAL: f64 = 10.0;
@@ -37,7 +37,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
     }
     // Of two transformers that drive each other no voltage can be foretold.
     let joined = |breach: &Breach| matches!(breach, Breach::Joined { .. });
-    if job.wiring.breaches(job.model).iter().any(joined) {
+    if breaches(job).iter().any(joined) {
         return;
     }
     let ohms = circuit.ohms(job.model, job.catalog);

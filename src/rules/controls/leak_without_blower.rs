@@ -4,6 +4,8 @@ use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 use crate::systems::controls::Breach;
 
+use super::proved::breaches;
+
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
         code: "CTL025",
@@ -26,10 +28,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn check(job: &Job<'_>, report: &mut Report) {
     let circuit = &job.wiring.circuit;
-    if job.wiring.net.flawed {
-        return;
-    }
-    for breach in job.wiring.breaches(job.model) {
+    for breach in breaches(job) {
         let Breach::LeakUnmoved { unit, safety, case } = breach else {
             continue;
         };

@@ -6,6 +6,7 @@ mod told;
 mod way;
 
 pub(super) mod blower_stops_with_freeze;
+pub(super) mod cable_not_for_outdoors;
 pub(super) mod call_always_on;
 pub(super) mod call_lost;
 pub(super) mod call_not_closed;
@@ -29,6 +30,7 @@ pub(super) mod power_joined_to_common;
 pub(super) mod runs_with_safety_open;
 pub(super) mod safety_loop_open;
 pub(super) mod safety_lost_by_one_wire;
+pub(super) mod terminal_overfilled;
 pub(super) mod thermostat_missing;
 pub(super) mod thermostat_unfed;
 pub(super) mod transformer_overloaded;

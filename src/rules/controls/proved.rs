@@ -2,7 +2,16 @@
 
 use crate::rules::{Job, Report};
 use crate::source::Span;
-use crate::systems::controls::{Netlist, Place};
+use crate::systems::controls::{Breach, Netlist, Place};
+
+/// What does not hold over the truth table; nothing while part of the wiring is not known or none is described.
+pub(super) fn breaches<'j>(job: &'j Job<'_>) -> &'j [Breach] {
+    if job.wiring.net.flawed || job.model.cables.is_empty() {
+        &[]
+    } else {
+        job.wiring.breaches(job.model)
+    }
+}
 
 /// Where a fault of a terminal is shown: its first landing, else its unit.
 pub(super) fn place_of(net: &Netlist, at: usize) -> Option<Span> {

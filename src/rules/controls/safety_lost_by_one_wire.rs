@@ -4,7 +4,7 @@ use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 use crate::systems::controls::Breach;
 
-use super::proved::is_told;
+use super::proved::{breaches, is_told};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -28,11 +28,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn check(job: &Job<'_>, report: &mut Report) {
     let (net, circuit) = (job.wiring.net, &job.wiring.circuit);
-    if net.flawed || job.model.cables.is_empty() {
-        return;
-    }
     let mut shown: Vec<usize> = Vec::new();
-    for breach in job.wiring.breaches(job.model) {
+    for breach in breaches(job) {
         let Breach::BrokenWire {
             join,
             load,
@@ -54,9 +51,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         }
         shown.push(*safety);
         let name = net.at(at.at).map_or("", |point| point.name.as_str());
-        let joins: Vec<usize> = job
-            .wiring
-            .breaches(job.model)
+        let joins: Vec<usize> = breaches(job)
             .iter()
             .filter_map(|other| match other {
                 Breach::BrokenWire {

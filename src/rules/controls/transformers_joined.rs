@@ -5,7 +5,7 @@ use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 use crate::systems::controls::{Breach, Point};
 
-use super::proved::is_told;
+use super::proved::{breaches, is_told};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -29,11 +29,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn check(job: &Job<'_>, report: &mut Report) {
     let (net, circuit) = (job.wiring.net, &job.wiring.circuit);
-    if net.flawed || job.model.cables.is_empty() {
-        return;
-    }
     let mut shown: Vec<usize> = Vec::new();
-    for breach in job.wiring.breaches(job.model) {
+    for breach in breaches(job) {
         let Breach::Joined { sources, case } = breach else {
             continue;
         };
