@@ -944,3 +944,21 @@ fn a_contactor_at_the_end_of_a_cable_gets_what_ohm_says() {
         outdoor.volts
     );
 }
+
+/// A heat pump whose valve is fed in cooling: the compressor runs for heat without the valve, the second stage brings the
+/// other heat along, and emergency heat leaves the compressor off (usage of the terminals O, Y, W and E in the trade).
+#[test]
+fn a_heat_pump_turns_its_valve_in_cooling_alone() {
+    let path = root().join("tests/cases/controls/call_lost/pass-heat-pump.bay");
+    let checked = Workshop::new(&Disk, None).check(&path, "case").unwrap();
+    for (call, runs) in [
+        ("fan", "ah.G"),
+        ("cool", "ah.G, ah.Y, ou.Y, ou.O"),
+        ("heat", "ah.G, ah.Y, ou.Y"),
+        ("heat-2", "ah.G, ah.Y, ah.W, ou.Y"),
+        ("emergency", "ah.W"),
+    ] {
+        let id = format!("control.stat.runs-on-{call}");
+        assert_eq!(checked.ledger.word(&id), Some(runs), "{call}");
+    }
+}
