@@ -2,7 +2,7 @@
 
 use crate::rules::{Job, Report};
 use crate::source::Span;
-use crate::systems::controls::{Breach, Netlist, Place};
+use crate::systems::controls::{Breach, Circuit, Netlist, Place};
 
 /// What does not hold over the truth table; nothing while part of the wiring is not known or none is described.
 pub(super) fn breaches<'j>(job: &'j Job<'_>) -> &'j [Breach] {
@@ -22,16 +22,22 @@ pub(super) fn place_of(net: &Netlist, at: usize) -> Option<Span> {
     })
 }
 
-/// Whether an earlier finding about wiring lies on the way of the call to `at`, or at one of `others`.
-pub(super) fn is_told(job: &Job<'_>, report: &Report, at: usize, others: &[Span]) -> bool {
-    let (net, circuit) = (job.wiring.net, &job.wiring.circuit);
-    let mut spans: Vec<Span> = others.to_vec();
+/// The landings on the way of the call to `at`, and the heads of the units that it passes.
+pub(super) fn spans_of_way(net: &Netlist, circuit: &Circuit<'_>, at: usize) -> Vec<Span> {
+    let mut spans: Vec<Span> = Vec::new();
     for n in circuit.way(at) {
         spans.extend(net.joins_of(n).filter_map(|join| join.words));
         if let Some(Place::Terminal { head, .. }) = net.at(n).map(|point| &point.place) {
             spans.push(*head);
         }
     }
+    spans
+}
+
+/// Whether an earlier finding about wiring lies on the way of the call to `at`, or at one of `others`.
+pub(super) fn is_told(job: &Job<'_>, report: &Report, at: usize, others: &[Span]) -> bool {
+    let (net, circuit) = (job.wiring.net, &job.wiring.circuit);
+    let spans = spans_of_way(net, circuit, at);
     report.findings.iter().any(|finding| {
         let code = finding.kind.code;
         let wiring = ("CTL001"..="CTL009").contains(&code) || ("CTL014"..="CTL027").contains(&code);

@@ -2,9 +2,10 @@
 
 use crate::rules::{Job, Report};
 use crate::source::{Finding, Kind, Relation, Scalar, Shown, Span};
-use crate::systems::controls::{Circuit, Fault, Mend, Netlist, Place, Wrong};
+use crate::systems::controls::{Circuit, Fault, Mend, Netlist, Wrong};
 
 use super::asked;
+use super::proved::{place_of, spans_of_way};
 
 /// A fault and the landing that would mend it.
 pub(super) struct Told {
@@ -29,14 +30,7 @@ fn is_told(net: &Netlist, circuit: &Circuit<'_>, fault: &Fault, report: &Report)
     if shorted && report.findings.iter().any(blown) {
         return true;
     }
-    let way = circuit.way(fault.at);
-    let mut spans: Vec<Span> = Vec::new();
-    for n in &way {
-        spans.extend(net.joins_of(*n).filter_map(|join| join.words));
-        if let Some(Place::Terminal { head, .. }) = net.at(*n).map(|point| &point.place) {
-            spans.push(*head);
-        }
-    }
+    let spans = spans_of_way(net, circuit, fault.at);
     report.findings.iter().any(|finding| {
         let wiring =
             ("CTL001"..="CTL009").contains(&finding.kind.code) || finding.kind.code == "CTL014";
@@ -79,11 +73,7 @@ fn place(net: &Netlist, circuit: &Circuit<'_>, fault: &Fault) -> Option<Span> {
             return span;
         }
     }
-    let landing = net.joins_of(fault.at).find_map(|join| join.words);
-    landing.or_else(|| match &net.at(fault.at)?.place {
-        Place::Terminal { head, .. } => Some(*head),
-        _ => None,
-    })
+    place_of(net, fault.at)
 }
 
 /// The finding for one fault: what is wrong in `message`, and `other` to do where no single landing mends it.

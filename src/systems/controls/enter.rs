@@ -5,7 +5,7 @@ use crate::figures::{Figure, Ledger};
 use crate::model::Model;
 use crate::source::Span;
 
-use super::{Circuit, Drive, Driver, Netlist, Place, load};
+use super::{Circuit, Drive, Driver, Netlist, Place, load, slug};
 
 /// The way from thermostat to terminal in words, with the safeties where it passes them.
 fn whole_path(net: &Netlist, drive: &Drive) -> String {
@@ -77,10 +77,7 @@ fn enter_runs(circuit: &Circuit<'_>, net: &Netlist, ledger: &mut Ledger) {
         );
     }
     for (n, load, _) in circuit.callers() {
-        let id = format!(
-            "control.{}.fed-on",
-            name(load.at).to_lowercase().replace(' ', "-")
-        );
+        let id = format!("control.{}.fed-on", slug(name(load.at)));
         let on: Vec<String> = runs
             .iter()
             .filter(|(_, running)| running.feeds(n))
@@ -139,10 +136,7 @@ pub(in crate::systems) fn enter(model: &Model, catalog: &Catalog, ledger: &mut L
         if !matches!(point.call(), Some((CallSide::In, _))) {
             continue;
         }
-        let id = format!(
-            "control.{}.driven-by",
-            point.name.to_lowercase().replace(' ', "-")
-        );
+        let id = format!("control.{}.driven-by", slug(&point.name));
         let figure = match net.drives(n).into_iter().next() {
             Some(drive) => {
                 let mut figure = Figure::text(id, whole_path(&net, &drive));

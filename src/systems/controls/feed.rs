@@ -65,6 +65,14 @@ impl Circuit<'_> {
         None
     }
 
+    /// The join of the job's own that stands between two neighbours of a way.
+    fn landing_between(&self, pair: &[usize]) -> Option<usize> {
+        self.net.joins().iter().position(|join| {
+            let ends = [join.one, join.other];
+            join.words.is_some() && pair.iter().all(|point| ends.contains(point))
+        })
+    }
+
     /// The points from a transformer's hot side to the load that it feeds in a case; none when it is not fed.
     pub fn feeding(&self, load: usize, case: &Case, without: Option<usize>) -> Option<Vec<usize>> {
         let drawn = self.network.drawn(without);
@@ -94,10 +102,7 @@ impl Circuit<'_> {
         };
         let before = self.rest_of(&self.drawn, &at_rest);
         way.windows(2).rev().find_map(|pair| {
-            let n = self.net.joins().iter().position(|join| {
-                let ends = [join.one, join.other];
-                join.words.is_some() && pair.iter().all(|point| ends.contains(point))
-            })?;
+            let n = self.landing_between(pair)?;
             let without = self.network.drawn(Some(n));
             let stopped = self.rest_of(&without, case).fed.get(load) == Some(&false);
             let same = self.rest_of(&without, &at_rest).fed == before.fed;
@@ -116,14 +121,7 @@ impl Circuit<'_> {
             .filter(|(a, b)| self.drawn.meet(&rest, *a, *b))
             .filter_map(|(a, b)| self.shortest(a, b, &rest, None))
             .min_by_key(Vec::len)?;
-        let on_way = || {
-            way.windows(2).filter_map(|pair| {
-                self.net.joins().iter().position(|join| {
-                    let ends = [join.one, join.other];
-                    join.words.is_some() && pair.iter().all(|point| ends.contains(point))
-                })
-            })
-        };
+        let on_way = || way.windows(2).filter_map(|pair| self.landing_between(pair));
         let parts = |join: &usize| {
             let without = self.network.drawn(Some(*join));
             self.rest_of(&without, case).fed == rest.fed
