@@ -6,9 +6,9 @@ use super::check::{
     TURNED_BACK_CURVE, UNKNOWN_STOCK, UNKNOWN_TERMINAL, ZERO_AMOUNT,
 };
 use super::misread::{BAD_AMOUNT, EMPTY_RANGE, NEGATIVE_AMOUNT, UNKNOWN_WORD, WRONG_DIMENSION};
-use super::node::UNREADABLE_CATALOG;
 use super::reading::{FIELD_TWICE, MISSING_FIELD, UNKNOWN_FIELD, WRONG_SHAPE};
 use super::shelf::DUPLICATE_MODEL;
+use super::yaml::UNREADABLE_CATALOG;
 use crate::source::Kind;
 
 /// The kinds of this folder, sorted by code.

@@ -25,6 +25,7 @@ mod stated;
 mod stock;
 mod tabulated;
 mod whole;
+mod yaml;
 
 pub use air_handler::{AirHandler, AirLimits, DesignPoint, FilterSlot, Part, TrapNeed};
 pub use blower::{Blower, BlowerType, CoolingBlock, CoolingRow, Suction, Tap, cooling_rows, curve};

@@ -2,11 +2,12 @@
 
 use super::misread::Misread;
 use super::misread::amount_finding;
-use super::node::{Node, Value, tree};
+use super::node::{Node, Value};
 use super::reading::{Field, Reading};
 use super::record::record;
 use super::shelf::{Placed, Shelf};
 use super::stated::{Readable, Stated};
+use super::yaml::tree;
 use crate::quantity::{Dimension, Quantity, QuantityError, read_all};
 use crate::source::{FileId, Finding, Severity, Span};
 

@@ -6,12 +6,13 @@ use super::ductwork::{Adapter, Grille, Orifice, Outlet, TakeOff, TrunkFitting, T
 use super::equipment::{
     Boiler, Chiller, Circulator, Filter, FloatSwitch, OutdoorUnit, Relay, Thermostat, WaterCoil,
 };
-use super::node::{Node, Value, tree};
+use super::node::{Node, Value};
 use super::reading::{Field, Reading};
 use super::record::record;
 use super::shelf::Shelf;
 use super::stated::Stated;
 use super::stock::{Cable, Fastener, Hanger, Pan, Pipe, PipeFitting, Pump, Sealant};
+use super::yaml::tree;
 use crate::source::{FileId, Finding, Span};
 
 record! {
