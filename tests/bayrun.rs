@@ -38,6 +38,7 @@ mod robust;
 mod suggest;
 mod switching;
 mod water;
+mod weather;
 mod wiring;
 mod support {
     //! What several test files share.

@@ -4,7 +4,9 @@ use crate::catalog::{Catalog, Standards};
 use crate::figures::Ledger;
 use crate::model::Model;
 
-use super::{access, air, comfort, controls, drain, plan, power, profile, start_up, water};
+use super::{
+    access, air, comfort, controls, drain, plan, power, profile, start_up, water, weather,
+};
 
 /// What figures are wanted for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,6 +24,7 @@ pub fn figure(model: &Model, catalog: &Catalog, standards: &Standards, purpose: 
     let loops = water::enter_flows(model, catalog, &mut ledger);
     air::enter(model, catalog, standards, purpose, &mut ledger);
     comfort::enter(model, catalog, purpose, &mut ledger);
+    weather::enter(model, catalog, standards, purpose, &mut ledger);
     water::enter_boilers(model, catalog, &loops, &mut ledger);
     drain::enter(model, catalog, &mut ledger);
     power::enter(model, catalog, &mut ledger);

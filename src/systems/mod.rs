@@ -14,5 +14,6 @@ mod profile;
 mod start_up;
 mod taps;
 pub mod water;
+mod weather;
 
 pub use enter::{Purpose, figure};

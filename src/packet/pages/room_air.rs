@@ -1,6 +1,7 @@
 //! The room table: what each room needs and gets, and the temperature at which it settles in both seasons.
 
 use super::source::PageSource;
+use crate::model::Condition;
 use crate::packet::page::{Block, Column, Fact, Page, Table, Trade};
 use crate::packet::text::{Text, say};
 
@@ -18,7 +19,10 @@ fn row(source: &PageSource<'_>, room: &str) -> Vec<Text> {
 
 /// What the loads' own uncertainty may do to the spread, as far as it is computed.
 fn uncertain(source: &PageSource<'_>) -> Vec<Block> {
-    let of_spread = |id: &str| id.starts_with("house.spread-");
+    let of_spread = |id: &str| {
+        let (what, at) = id.split_once('@').unwrap_or((id, ""));
+        what.starts_with("house.spread-") && matches!(at, "" | "winter")
+    };
     source
         .ledger
         .iter()
@@ -36,6 +40,66 @@ fn uncertain(source: &PageSource<'_>) -> Vec<Block> {
             )
         })
         .collect()
+}
+
+/// The temperatures at which the rooms settle at the further conditions that the job names.
+fn further(source: &PageSource<'_>) -> Vec<Block> {
+    let known = |name: &str| {
+        let id = format!("house.spread@{name}");
+        source
+            .figure(&id)
+            .is_some_and(|spread| spread.real().is_some())
+    };
+    let conditions: Vec<&Condition> = source
+        .model
+        .job
+        .conditions
+        .iter()
+        .filter(|one| one.name != "winter" && known(&one.name))
+        .collect();
+    if conditions.is_empty() {
+        return Vec::new();
+    }
+    let mut columns = vec![Column::left(say("rooms.room")).wide()];
+    columns.extend(
+        conditions
+            .iter()
+            .map(|one| Column::right(Text::tag(&one.name))),
+    );
+    let mut table = Table::new(columns);
+    let mut put = |name: Text, id: &dyn Fn(&str) -> String| {
+        let mut row = vec![name];
+        row.extend(
+            conditions
+                .iter()
+                .map(|one| source.of_or_mark(&id(&one.name))),
+        );
+        table.row(row);
+    };
+    for room in source.model.house.rooms.values() {
+        if !room.unconditioned && room.served_by.is_none() {
+            put(Text::tag(&room.name), &|at| {
+                format!("room.{}.temperature@{at}", room.name)
+            });
+        }
+    }
+    put(say("room-air.spread").into(), &|at| {
+        format!("house.spread@{at}")
+    });
+    for unit in source.model.air_handlers.values() {
+        let running = say("room-air.running").with("unit", Text::tag(&unit.name));
+        put(running.into(), &|at| {
+            format!("air-handler.{}.running@{at}", unit.name)
+        });
+    }
+    let mut out = vec![Block::heading(say("room-air.further"))];
+    out.push(Block::Table(table));
+    for one in conditions {
+        let words = say("room-air.condition").with("words", Text::quote(source.files, one.span));
+        out.push(Block::note(words));
+    }
+    out.push(Block::note(say("room-air.further-note")));
+    out
 }
 
 /// One page for the house; none while nothing of it is computed.
@@ -109,5 +173,8 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
         page.put(block);
     }
     page.put(Block::note(say("room-air.note")));
+    for block in further(source) {
+        page.put(block);
+    }
     pages.push(page);
 }

@@ -17,6 +17,7 @@ use super::design::{Design, Season};
 use super::entering::Intake;
 use super::gap::{Gap, known, put};
 use super::ice;
+use crate::systems::weather::season_at;
 
 const TABLE: &str = "the equipment's catalog, linear between its points; airflow by weight as standard air (AHRI 210/240)";
 const BALANCE: &str = "ASHRAE Handbook—Fundamentals, Psychrometrics";
@@ -379,7 +380,8 @@ pub(super) fn enter(
     cooled
 }
 
-/// The coil at the further conditions of the job, with the airflow of the set tap at summer design.
+/// The coil at the further conditions for which the house as a whole asks no cooling, should it cool all the same:
+/// with the airflow of the set tap at summer design.
 fn conditions(
     model: &Model,
     catalog: &Catalog,
@@ -388,6 +390,9 @@ fn conditions(
 ) {
     let own = |condition: &&Condition| !matches!(condition.name.as_str(), "summer" | "winter");
     for condition in model.job.conditions.iter().filter(own) {
+        if season_at(model, condition) == Some(Season::Summer) {
+            continue;
+        }
         let Ok(design) = Design::at(model, condition, Season::Summer) else {
             continue;
         };
