@@ -263,6 +263,75 @@ fn why_leads_from_an_outlet_s_air_to_the_lines_of_the_job() {
 
 const ZONES: &str = "zone far { room bed }\nzone near { room den, room hall }\ndamper d in main at 15 ft { zone far }\n";
 
+/// A zone alone at the first stage is the zone alone of a unit that is set to that tap.
+#[test]
+fn the_first_stage_of_a_zone_alone_runs_at_its_own_tap() {
+    let houses = root().join("tests/houses");
+    let whole = |name: &str| std::fs::read_to_string(houses.join(name)).unwrap();
+    let job = |tap: &str| {
+        let shell = whole("shell.bay").replace("bayrun 1\n", "");
+        assert!(shell.contains("tap 4"), "{shell}");
+        let shell = shell.replace("tap 4", tap);
+        let [rooms, trunk] =
+            ["rooms.bay", "trunk.bay"].map(|name| whole(name).replace("bayrun 1\n", ""));
+        check(&format!("{shell}{rooms}{trunk}{ZONES}"), |shop| shop)
+    };
+    let (two, low) = (job("tap 4, first-stage-tap 2"), job("tap 2"));
+    for id in [
+        "air-handler.ah.airflow",
+        "air-handler.ah.plenum-pressure",
+        "run.b1.airflow",
+    ] {
+        let staged = real(&two, &format!("{id}@zone-near.first-stage"));
+        let alone = real(&low, &format!("{id}@zone-near"));
+        assert!(
+            (staged / alone - 1.0).abs() < 1e-9,
+            "{id}: {staged} {alone}"
+        );
+        assert!(staged < real(&two, &format!("{id}@zone-near")), "{id}");
+    }
+    let tons = "air-handler.ah.airflow-per-ton@zone-near.first-stage";
+    assert!(
+        two.ledger.get(tons).is_none(),
+        "the tons of the first stage are not known"
+    );
+    let wrong = job("tap 4, first-stage-tap 9");
+    let told = wrong
+        .findings
+        .iter()
+        .filter(|one| one.message.contains('9'));
+    assert_eq!(told.count(), 1, "{:?}", wrong.findings);
+}
+
+/// A zone that strains the ducts at full air is told what its first stage would do.
+#[test]
+fn a_strained_zone_is_told_of_its_first_stage() {
+    let back = "filter \"24 x 24 in filter\", measured 8 ft }";
+    let zones = "zone east { room kitchen, room dining }\nzone west { room living, room den }\ndamper de in main at 12 ft { zone east }\n";
+    let job = [
+        (back, &*format!("{back}\n{zones}")),
+        ("tap 4\n", "tap 4, first-stage-tap 2\n"),
+    ];
+    let least = |most: &str| {
+        let standards = format!("thresholds:\n  zone_alone_strained: {{ most: {most} }}\n");
+        crate::comfort::lane_of(&job, &[], &standards)
+    };
+    let told = |checked: &Checked| {
+        let own = checked
+            .findings
+            .iter()
+            .find(|one| one.kind.code == "AIR043");
+        own.map(|one| one.help.to_string()).unwrap()
+    };
+    let within = least("1.45 inwc");
+    let plenum = within
+        .ledger
+        .get("air-handler.ah.plenum-pressure@zone-west.first-stage");
+    let said = format!("the plenum then stands at {}", plenum.unwrap().shown().text);
+    assert!(told(&within).contains(&said), "{}", told(&within));
+    assert!(!told(&least("1.35 inwc")).contains("first stage"));
+}
+
 /// With a damper shut, the others get what they would get if the runs behind it were not there.
 #[test]
 fn a_zone_alone_is_the_circuit_without_the_runs_behind_the_shut_dampers() {

@@ -14,7 +14,7 @@ pub(crate) fn lane(job: &[(&str, &str)], stock: &[(&str, &str)]) -> Checked {
 }
 
 /// The same with more said in the shop's standards.
-fn lane_of(job: &[(&str, &str)], stock: &[(&str, &str)], standards: &str) -> Checked {
+pub(crate) fn lane_of(job: &[(&str, &str)], stock: &[(&str, &str)], standards: &str) -> Checked {
     let change = |path: &Path, words: &[(&str, &str)]| {
         words.iter().fold(
             std::fs::read_to_string(path).unwrap(),

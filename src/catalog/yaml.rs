@@ -87,12 +87,7 @@ fn options() -> Options {
 }
 
 impl<'a> Reader<'a> {
-    fn stopped(
-        &self,
-        at: Span,
-        words: impl Into<Cow<'static, str>>,
-        help: &'static str,
-    ) -> Stopped {
+    fn stopped(at: Span, words: impl Into<Cow<'static, str>>, help: &'static str) -> Stopped {
         Stopped {
             words: words.into(),
             at,
@@ -112,7 +107,7 @@ impl<'a> Reader<'a> {
                 let words = error.info();
                 let first = words.lines().next().unwrap_or("").trim();
                 let first = first.trim_end_matches(['.', ':', ',']).to_owned();
-                Err(self.stopped(at, first, CLOSE_WHAT_IS_OPEN))
+                Err(Self::stopped(at, first, CLOSE_WHAT_IS_OPEN))
             }
             None => Ok((Event::StreamEnd, Span::new(self.file, 0, 0))),
         }
@@ -126,7 +121,7 @@ impl<'a> Reader<'a> {
                 Event::StreamEnd => break,
                 Event::StreamStart | Event::DocumentEnd => {}
                 Event::DocumentStart(..) if root.is_some() => {
-                    return Err(self.stopped(
+                    return Err(Self::stopped(
                         at,
                         "a second document starts here",
                         "keep one catalog to a file: move what follows into a file of its own",
@@ -158,14 +153,20 @@ impl<'a> Reader<'a> {
             }
             Event::SequenceStart(_, anchor, _) => {
                 self.open(anchor);
-                (anchor, self.list(own, under, self.deeper(depth, own)?)?)
+                (anchor, self.list(own, under, Self::deeper(depth, own)?)?)
             }
             Event::MappingStart(_, anchor, _) => {
                 self.open(anchor);
-                (anchor, self.map(own, under, self.deeper(depth, own)?)?)
+                (anchor, self.map(own, under, Self::deeper(depth, own)?)?)
             }
             Event::Alias(id) => return self.alias(id, own, under),
-            _ => return Err(self.stopped(own, "a value is missing here", CLOSE_WHAT_IS_OPEN)),
+            _ => {
+                return Err(Self::stopped(
+                    own,
+                    "a value is missing here",
+                    CLOSE_WHAT_IS_OPEN,
+                ));
+            }
         };
         if anchor != 0 {
             self.open(anchor);
@@ -183,11 +184,11 @@ impl<'a> Reader<'a> {
         }
     }
 
-    fn deeper(&self, depth: usize, at: Span) -> Result<usize, Stopped> {
+    fn deeper(depth: usize, at: Span) -> Result<usize, Stopped> {
         if depth < DEEPEST {
             return Ok(depth + 1);
         }
-        Err(self.stopped(
+        Err(Self::stopped(
             at,
             format!("more than {DEEPEST} lists and mappings stand inside each other"),
             "write the value on fewer levels",
@@ -199,7 +200,7 @@ impl<'a> Reader<'a> {
         if self.values <= MOST_VALUES {
             return Ok(());
         }
-        Err(self.stopped(
+        Err(Self::stopped(
             at,
             format!(
                 "more than {MOST_VALUES} values stand in one file, aliases counted at each use"
@@ -242,7 +243,7 @@ impl<'a> Reader<'a> {
             let next = self.next()?;
             if merges {
                 let taken = self.node(next, Some(key.span), depth)?;
-                self.merge(taken, &mut merged)?;
+                Self::merge(taken, &mut merged)?;
                 continue;
             }
             let words = match key.value {
@@ -267,7 +268,7 @@ impl<'a> Reader<'a> {
         })
     }
 
-    fn merge(&self, taken: Node, into: &mut Vec<(Spanned<String>, Node)>) -> Result<(), Stopped> {
+    fn merge(taken: Node, into: &mut Vec<(Spanned<String>, Node)>) -> Result<(), Stopped> {
         match taken.value {
             Value::Map(entries) => {
                 into.extend(entries);
@@ -275,9 +276,9 @@ impl<'a> Reader<'a> {
             }
             Value::List(items) => items
                 .into_iter()
-                .try_for_each(|item| self.merge(item, into)),
+                .try_for_each(|item| Self::merge(item, into)),
             Value::Nothing => Ok(()),
-            Value::Words(_) => Err(self.stopped(
+            Value::Words(_) => Err(Self::stopped(
                 taken.span,
                 "`<<` takes over the lines of a mapping, and this is none",
                 "name the mapping by its alias: `<<: *name`",
@@ -289,7 +290,7 @@ impl<'a> Reader<'a> {
     fn alias(&mut self, id: usize, at: Span, under: Option<Span>) -> Result<Node, Stopped> {
         let known = self.anchors.iter().rfind(|one| one.id == id);
         let Some((node, size)) = known.and_then(|one| one.node.as_ref()) else {
-            return Err(self.stopped(
+            return Err(Self::stopped(
                 at,
                 "this alias stands inside the value that it names",
                 "write the inner value out",
@@ -489,7 +490,7 @@ mod tests {
         let Value::Map(inner) = &entries[1].1.value else {
             panic!("no mapping behind the alias")
         };
-        let part = |span: Span| &text[span.start as usize..span.end as usize];
+        let part = |span: Span| text.get(span.start as usize..span.end as usize).unwrap();
         assert_eq!(part(inner[0].1.span), "12");
         assert_eq!(inner[0].1.via.map(part), Some("*x"));
         assert_eq!(entries[0].1.via, None);
@@ -498,11 +499,12 @@ mod tests {
     #[test]
     fn what_cannot_be_read_says_why() {
         let deep = "[".repeat(40);
-        let mut wide = String::from("a: &a [1, 1, 1, 1, 1, 1, 1, 1, 1, 1]\n");
+        let mut lines = vec![String::from("a: &a [1, 1, 1, 1, 1, 1, 1, 1, 1, 1]")];
         for (name, of) in ["b", "c", "d", "e", "f", "g"].iter().zip("abcdef".chars()) {
             let ten = vec![format!("*{of}"); 10].join(", ");
-            wide.push_str(&format!("{name}: &{name} [{ten}]\n"));
+            lines.push(format!("{name}: &{name} [{ten}]"));
         }
+        let wide = lines.join("\n");
         for (text, words) in [
             ("a: &a [*a]\n", "inside the value that it names"),
             ("a: 1\n---\nb: 2\n", "a second document"),

@@ -65,6 +65,8 @@ pub struct AirHandler {
     pub spaces: Vec<PlacedSpace>,
     /// The speed tap.
     pub tap: Option<Spanned<String>>,
+    /// The speed tap of the first stage, where it has its own.
+    pub first_stage_tap: Option<Spanned<String>>,
     /// The voltage setting, where said.
     pub setting: Option<Spanned<String>>,
     /// Jumpers between power terminals, with their statements.
@@ -350,6 +352,9 @@ fn air_handler(builder: &mut Builder<'_>, entry: &Entry) {
         ports,
         spaces,
         tap: entry.child("tap").and_then(|c| c.text("tap").known()),
+        first_stage_tap: entry
+            .child("first-stage-tap")
+            .and_then(|c| c.text("tap").known()),
         setting: entry
             .child("voltage-setting")
             .and_then(|c| c.text("setting").known()),
@@ -391,7 +396,7 @@ fn known_words(builder: &mut Builder<'_>, unit: &AirHandler) {
         .keys()
         .map(String::as_str)
         .collect();
-    if let Some(tap) = &unit.tap {
+    for tap in [&unit.tap, &unit.first_stage_tap].into_iter().flatten() {
         known_word(builder, "speed tap", tap, &taps, sheet.blower.span);
     }
     if let Some(setting) = &unit.setting {

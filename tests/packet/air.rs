@@ -385,8 +385,14 @@ fn zones_and_further_conditions_are_printed() {
     let back = "filter \"24 x 24 in filter\", measured 8 ft }";
     let zones = "\nventilation fresh to ah.return { flow 80 cfm }\nzone east { room kitchen, room dining }\nzone west { room living, room den }\ndamper de in main at 12 ft { zone east }\n";
     let mild = "condition mild-damp, outdoor 85 F, indoor 74 F at 55 %RH\n  origin ";
-    let checked =
-        crate::comfort::lane(&[(back, &format!("{back}{zones}")), ("origin ", mild)], &[]);
+    let checked = crate::comfort::lane(
+        &[
+            (back, &format!("{back}{zones}")),
+            ("origin ", mild),
+            ("tap 4\n", "tap 4, first-stage-tap 2\n"),
+        ],
+        &[],
+    );
     let source = source(&checked);
     let packet = compile(&source);
     assert!(packet.faults(Words::english()).is_empty());
@@ -399,6 +405,26 @@ fn zones_and_further_conditions_are_printed() {
         .get("air-handler.ah.airflow@zone-west")
         .unwrap();
     assert!(zoned.contains(&alone.shown().text), "{zoned}");
+    // At the first stage's tap the same zones, and no figure that rests on the whole capacity.
+    for suffix in ["@zone-west.first-stage", "@summer.tap2"] {
+        let figure = checked
+            .ledger
+            .get(&format!("air-handler.ah.airflow{suffix}"));
+        assert!(
+            zoned.contains(&figure.unwrap().shown().text),
+            "{suffix}: {zoned}"
+        );
+    }
+    assert!(zoned.contains("west alone, first stage"), "{zoned}");
+    let rooms = plain(page(&packet, "room-air"));
+    for id in [
+        "room.kitchen.temperature@mild-damp",
+        "house.spread@mild-damp",
+    ] {
+        let shown = checked.ledger.get(id).unwrap().shown().text;
+        assert!(rooms.contains(&shown), "{id} {shown}: {rooms}");
+    }
+    assert!(rooms.contains("condition mild-damp"), "{rooms}");
     assert!(plain(page(&packet, "coil-ah")).contains("condition mild-damp"));
     assert!(plain(page(&packet, "return-ret")).contains("Mixed with outdoor air, winter"));
 }

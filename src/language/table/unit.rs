@@ -144,6 +144,13 @@ static AIR_HANDLER: &[Word] = &[
         "tap 4",
     ),
     Word::plain(
+        "first-stage-tap",
+        "<tap:label>",
+        Maybe,
+        "The speed tap that the blower runs at while only the first stage is called, where the equipment has two.",
+        "first-stage-tap 2",
+    ),
+    Word::plain(
         "voltage-setting",
         "<setting:text>",
         Maybe,

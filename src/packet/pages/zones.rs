@@ -23,6 +23,18 @@ fn row(source: &PageSource<'_>, unit: &AirHandler, first: Text, suffix: &str) ->
     ]
 }
 
+/// The same at the tap of the first stage: what its smaller capacity makes of tons and coil is not in the catalog.
+fn first_stage(source: &PageSource<'_>, unit: &AirHandler, first: Text, suffix: &str) -> Vec<Text> {
+    let air = |what: &str| source.of_or_mark(&format!("air-handler.{}.{what}{suffix}", unit.name));
+    vec![
+        first,
+        air("airflow"),
+        Text::empty(),
+        air("plenum-pressure"),
+        Text::empty(),
+    ]
+}
+
 /// What each outlet gives all together and with each zone alone for which something is shut; none where none is.
 fn outlets(source: &PageSource<'_>, unit: &str, zones: &[(&Entry, String)]) -> Option<Table> {
     let real = |id: String| source.figure(&id).and_then(Figure::real);
@@ -98,6 +110,20 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
             page.rests_on(source.files, entry.whole);
             let suffix = format!("@zone-{name}");
             table.row(row(source, unit, Text::tag(name), &suffix));
+        }
+        if let Some(tap) = &unit.first_stage_tap {
+            let all = say("zones.all-first").with("tap", Text::quote(source.files, tap.span));
+            let suffix = format!("@summer.tap{}", tap.value);
+            table.row(first_stage(source, unit, all.into(), &suffix));
+            for (_, name) in &zones {
+                let own = say("zones.alone-first").with("zone", Text::tag(name));
+                table.row(first_stage(
+                    source,
+                    unit,
+                    own.into(),
+                    &format!("@zone-{name}.first-stage"),
+                ));
+            }
         }
         page.put(Block::Table(table));
         for reason in source.why_not(zones.iter().map(|(_, name)| id(name))) {

@@ -70,6 +70,16 @@ fn check(job: &Job<'_>, report: &mut Report) {
     }
 }
 
+/// The plenum's pressure while the zone calls the first stage alone, where that is no more than `most`, in. w.c.
+fn at_first_stage(job: &Job<'_>, unit: &AirHandler, name: &str, most: f64) -> Option<String> {
+    let id = format!(
+        "air-handler.{}.plenum-pressure@zone-{name}.first-stage",
+        unit.name
+    );
+    let figure = job.ledger.get(&id)?;
+    (figure.real()? <= most).then(|| figure.shown().text)
+}
+
 fn alone(
     job: &Job<'_>,
     unit: &AirHandler,
@@ -120,6 +130,12 @@ fn alone(
                 "zone `{name}` alone drives the plenum of `{}` too high",
                 unit.name
             );
+            let help = match at_first_stage(job, unit, name, limit.value) {
+                Some(plenum) => format!(
+                    "{help}; or let it call the first stage only when it is alone: the plenum then stands at {plenum}"
+                ),
+                None => help.to_owned(),
+            };
             let finding = Finding::new(&RULE.kind, zone.span, message, help).measured(
                 found,
                 Relation::AtMost,

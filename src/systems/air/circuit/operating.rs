@@ -55,7 +55,7 @@ pub(in crate::systems) struct UnitAir {
     pub(super) answers: BTreeMap<Question, Result<Point, Gap>>,
     /// Runs that their orifice starves, with the tightest orifice that does not, solved anew; none when none does.
     pub(super) starved: Vec<(String, Option<String>)>,
-    /// Its zones, each alone at the set tap.
+    /// Its zones, each alone at the set tap, then at that of the first stage, where it has one.
     pub(super) zones: Vec<Zoned>,
 }
 
@@ -220,17 +220,27 @@ fn one(
             near: true,
         };
         let starved = starved(catalog, &asked, point);
-        let zones = each_alone(model, &unit.name, |open| {
-            let circuit = self::circuit(model, catalog, (unit, open), false)?;
-            let alone = Asked {
-                circuit: &circuit,
-                start: None,
-                near: false,
-                ..asked
-            };
-            let point = answer(&alone)?;
-            Ok((circuit, point))
-        });
+        let alone = |tap| {
+            each_alone(model, &unit.name, |open| {
+                let circuit = self::circuit(model, catalog, (unit, open), false)?;
+                let alone = Asked {
+                    tap,
+                    circuit: &circuit,
+                    start: None,
+                    near: false,
+                    ..asked
+                };
+                let point = answer(&alone)?;
+                Ok((circuit, point))
+            })
+        };
+        let mut zones = alone(set);
+        if let Some(first) = &unit.first_stage_tap {
+            zones.extend(alone(&first.value).into_iter().map(|mut zone: Zoned| {
+                zone.first_stage = Some(first.span);
+                zone
+            }));
+        }
         (found.starved, found.zones) = (starved, zones);
     }
     found

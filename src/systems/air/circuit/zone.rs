@@ -12,6 +12,9 @@ use super::network::Circuit;
 use super::operating::Point;
 use super::weather::{Season, density_id};
 
+/// What ends the id of a figure of the first stage.
+const FIRST_STAGE: &str = ".first-stage";
+
 /// A damper in a trunk.
 #[derive(Clone, Debug)]
 pub(super) struct Damper {
@@ -28,6 +31,8 @@ pub(super) struct Zoned {
     span: Span,
     /// The dampers that are shut for it.
     shut: Vec<Span>,
+    /// The words of the first stage's tap, where it is that one.
+    pub(super) first_stage: Option<Span>,
     found: Result<(Circuit, Point), Gap>,
 }
 
@@ -113,6 +118,7 @@ pub(super) fn each_alone(
                 found: solve(&open),
                 shut: shut.iter().map(|damper| damper.span).collect(),
                 name,
+                first_stage: None,
                 span: zone.span,
             })
         })
@@ -120,16 +126,20 @@ pub(super) fn each_alone(
 }
 
 impl Desk<'_> {
-    /// Enters each zone alone at the set tap.
+    /// Enters each zone alone, at the set tap and at that of the first stage.
     pub(super) fn zones(&self, ledger: &mut Ledger) {
         for zone in &self.air.zones {
-            let suffix = format!("@zone-{}", zone.name);
+            let stage = zone.first_stage.map_or("", |_| FIRST_STAGE);
+            let suffix = format!("@zone-{}{stage}", zone.name);
             let cite = |mut figure: Figure| {
                 figure = figure
                     .source(SOLVED)
                     .place(zone.span, format!("zone {}", zone.name));
                 for span in &zone.shut {
                     figure = figure.place(*span, "a damper that is shut");
+                }
+                if let Some(span) = zone.first_stage {
+                    figure = figure.place(span, "tap of the first stage");
                 }
                 figure.input(density_id(Season::Summer))
             };
@@ -151,7 +161,7 @@ impl Desk<'_> {
                     "airflow",
                     point.airflow.value(),
                     Dimension::AirFlow,
-                    "flow at which the set tap and the ducts meet with the dampers of all other zones shut",
+                    "flow at which the tap and the ducts meet with the dampers of all other zones shut",
                 ),
                 (
                     "plenum-pressure",
@@ -170,7 +180,9 @@ impl Desk<'_> {
                 let id = self.id(what, &suffix);
                 ledger.enter(cite(Figure::number(id, value, dimension).formula(formula)));
             }
-            if let Some(tons) = self.unit.sheet.tons().filter(|tons| *tons > 0.0) {
+            // What the first stage makes of the tons is not in the catalog.
+            let tons = self.unit.sheet.tons().filter(|tons| *tons > 0.0);
+            if let Some(tons) = tons.filter(|_| zone.first_stage.is_none()) {
                 ledger.enter(
                     Figure::number(
                         self.id("airflow-per-ton", &suffix),
