@@ -9,7 +9,7 @@ use bayrun::{Checked, Workshop};
 use crate::support::cases::root;
 
 /// A job of the test houses with the lines given, over catalog text changed by `shop`.
-fn check(lines: &str, shop: impl Fn(String) -> String) -> Checked {
+pub(crate) fn check(lines: &str, shop: impl Fn(String) -> String) -> Checked {
     let houses = root().join("tests/houses");
     let path: PathBuf = houses.join("circuit-job.bay");
     let catalog = std::fs::read_to_string(houses.join("shop.yaml")).unwrap();

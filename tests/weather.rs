@@ -147,3 +147,64 @@ fn a_condition_says_in_its_places_what_it_is() {
         }
     }
 }
+
+/// The test house with a heat pump, its rooms and trunk.
+fn heat_pump(winter: &str, further: &str) -> Checked {
+    let houses = crate::support::cases::root().join("tests/houses");
+    let read = |name: &str| {
+        std::fs::read_to_string(houses.join(name))
+            .unwrap()
+            .replace("bayrun 1\n", "")
+    };
+    let shell = read("shell.bay");
+    let stated = "  winter    outdoor 5 F, indoor 70 F\n";
+    assert!(shell.contains(stated));
+    let shell = shell.replace(stated, &format!("  winter    {winter}\n{further}"));
+    let lines = format!(
+        "{shell}catalog \"heat-pump.yaml\"\noutdoor-unit ou {{ model \"Test 3-ton heat pump\", at 36 ft, 6 ft, pad 4 in }}\n{}{}",
+        read("rooms.bay"),
+        read("trunk.bay")
+    );
+    crate::circuit::check(&lines, |shop| shop)
+}
+
+#[test]
+fn a_heat_pump_gives_what_its_sheet_says_at_the_temperature_outdoors() {
+    let checked = heat_pump(
+        "outdoor 5 F, indoor 70 F",
+        "  condition cool, outdoor 20 F, indoor 70 F\n",
+    );
+    let of = |id: &str| real(&checked, id);
+    near(of("heat.ah.total"), 12_000.0, 1e-6);
+    // 20 °F is three quarters of the way from 12 at 5 °F to 20 at 25 °F.
+    near(of("heat.ah.total@cool"), 18_000.0, 1e-6);
+    // Air behind the coil, with the heat of moist air by hand.
+    let w = 0.0047;
+    for (at, heat) in [("@winter", 12_000.0), ("@cool", 18_000.0)] {
+        let dry = of(&format!("air-handler.ah.airflow{at}"))
+            * 60.0
+            * of(&format!("air.supply-density{at}"))
+            / (1.0 + w);
+        let leaving = 70.0 + heat / (dry * (0.240 + 0.444 * w));
+        let id = if at == "@cool" {
+            "heat.ah.leaving-dry-bulb@cool"
+        } else {
+            "heat.ah.leaving-dry-bulb"
+        };
+        near(of(id), leaving, 0.02);
+    }
+    let share = of("heat.ah.total") / of("load.ah.heating") * 100.0;
+    near(of("load.ah.heating-share"), share, 1e-9);
+}
+
+#[test]
+fn a_heat_pump_is_not_reckoned_beyond_its_sheet() {
+    let cold = heat_pump("outdoor -16 F, indoor 70 F", "");
+    let why = cold.ledger.reason("heat.ah.total").unwrap();
+    assert!(
+        why.contains("-16") && why.contains("from -15 °F to 47 °F"),
+        "{why}"
+    );
+    let edge = heat_pump("outdoor -15 F, indoor 70 F", "");
+    near(real(&edge, "heat.ah.total"), 8_000.0, 1e-6);
+}

@@ -7,7 +7,7 @@ use super::record::{record, words};
 use super::shape::Size;
 use super::shelf::Named;
 use super::stated::Stated;
-use super::tabulated::{AirPoint, Range, WaterPoint};
+use super::tabulated::{AirPoint, HeatingPoint, Range, WaterPoint};
 use crate::quantity::{
     AirFlow, ApparentPower, Current, HeatFlow, Length, Mass, Power, Pressure, Temperature, Voltage,
     Volume, WaterFlow,
@@ -86,6 +86,16 @@ record! {
         add_per_foot: Stated<Mass>,
     }
 
+    /// What a heat pump gives, its defrosting counted.
+    Heating, "the heating of a heat pump" {
+        /// Air over the indoor coil that the sheet is for.
+        airflow: Stated<AirFlow>,
+        /// Temperature of that air as it enters.
+        indoor: Stated<Temperature>,
+        /// Heat by temperature outdoors, the coldest first.
+        points: Vec<Stated<HeatingPoint>>,
+    }
+
     /// An outdoor unit.
     OutdoorUnit, "an outdoor unit" {
         /// Nominal cooling.
@@ -108,6 +118,8 @@ record! {
         line_set: LineSetLimits,
         /// Nameplate.
         plate: Plate,
+        /// What it gives in heating, where it is a heat pump.
+        heating: Option<Heating>,
         /// Control terminals.
         control: Named<Terminal>,
         /// Least distances to anything else.

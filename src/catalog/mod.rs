@@ -43,8 +43,8 @@ pub use electrical::{
     SafetyType, Terminal, Transformer, VoltageSetting,
 };
 pub use equipment::{
-    Boiler, Chiller, Circulator, Feed, Filter, FloatPlace, FloatSwitch, LineSetLimits, Loads,
-    OutdoorUnit, Plate, Relay, ReversingIn, Thermostat, WaterCoil, WaterRating,
+    Boiler, Chiller, Circulator, Feed, Filter, FloatPlace, FloatSwitch, Heating, LineSetLimits,
+    Loads, OutdoorUnit, Plate, Relay, ReversingIn, Thermostat, WaterCoil, WaterRating,
 };
 pub use kinds::KINDS;
 pub use measured::Measured;
@@ -59,5 +59,5 @@ pub use stock::{
     Cable, CableUse, Fastener, Hanger, Holds, Pan, Pipe, PipeFitting, PipeFittingType,
     PipeMaterial, Pump, Sealant, SealantType, Sheath,
 };
-pub use tabulated::{AirPoint, CoolingEntry, CurvePoint, Range, WaterPoint};
+pub use tabulated::{AirPoint, CoolingEntry, CurvePoint, HeatingPoint, Range, WaterPoint};
 pub use whole::{Catalog, read};

@@ -104,6 +104,36 @@ impl<A: Measured, B: Measured> Readable for CurvePoint<A, B> {
     }
 }
 
+/// What a heat pump gives at one temperature outdoors: `38 kBtu/h at 47 F`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HeatingPoint {
+    /// Heat given to the air.
+    pub heat: HeatFlow,
+    /// Temperature outdoors.
+    pub outdoor: Temperature,
+}
+
+const HEATING: &str = "38 kBtu/h at 47 F";
+
+impl Readable for HeatingPoint {
+    fn parse(text: &str) -> Result<Self, Misread> {
+        Cursor::whole(text, |cursor| {
+            let heat = cursor.amount()?;
+            cursor.word("at", "a point is a heat at a temperature outdoors", HEATING)?;
+            let outdoor = cursor.amount()?;
+            Ok(Self { heat, outdoor })
+        })
+    }
+
+    fn name() -> String {
+        "heat at a temperature outdoors".to_owned()
+    }
+
+    fn schema() -> Schema {
+        form_schema("heat at a temperature outdoors", HEATING)
+    }
+}
+
 /// What a coil does with air that enters in one state:
 /// `80 F dry, 67 F wet = 36 kBtu/h total, 25.2 kBtu/h sensible`.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,4 +1,4 @@
-//! Values read off a catalog's curve of flow and pressure, on the straight line between its nearest points.
+//! Values read off a catalog's curve, on the straight line between its nearest points.
 
 use crate::catalog::{AirPoint, Stated};
 use crate::quantity::number_text;
@@ -25,7 +25,17 @@ pub(super) fn read_off(
     x: f64,
     xy: impl Fn(&AirPoint) -> (f64, f64),
 ) -> Option<ReadOff> {
-    let known: Vec<(&Stated<AirPoint>, AirPoint)> = points
+    between(points, x, xy, point_text)
+}
+
+/// The same of points of any sort, with the words in which one is told.
+pub(super) fn between<P: Clone>(
+    points: &[Stated<P>],
+    x: f64,
+    xy: impl Fn(&P) -> (f64, f64),
+    text: impl Fn(&P) -> String,
+) -> Option<ReadOff> {
+    let known: Vec<(&Stated<P>, P)> = points
         .iter()
         .filter_map(|point| Some((point, point.get()?)))
         .collect();
@@ -37,7 +47,7 @@ pub(super) fn read_off(
         let inside = xa.min(xb) <= x && x <= xa.max(xb) && xa.to_bits() != xb.to_bits();
         inside.then(|| ReadOff {
             value: ya + (yb - ya) * ((x - xa) / (xb - xa)),
-            points: [(low.span, point_text(a)), (high.span, point_text(b))],
+            points: [(low.span, text(a)), (high.span, text(b))],
         })
     })
 }

@@ -1,7 +1,7 @@
 //! Curves of blowers, pumps and losses run one way and hold enough points.
 
-use crate::catalog::{CurvePoint, Measured, Stated};
-use crate::quantity::show_pair;
+use crate::catalog::{CurvePoint, HeatingPoint, Measured, Stated};
+use crate::quantity::{Dimension, show_pair};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
 
 /// A curve that runs back.
@@ -12,7 +12,7 @@ pub(in crate::catalog) const TURNED_BACK_CURVE: Kind = Kind {
     severity: Severity::Error,
     source: "common practice",
     why: Why {
-        checks: "That along a curve, from the lowest pressure to the highest, the flow of a blower or pump falls at every point, and the loss of a filter, grille or cabinet rises with its flow.",
+        checks: "That along a curve, from the lowest pressure to the highest, the flow of a blower or pump falls at every point, and the loss of a filter, grille or cabinet rises with its flow; that a heat pump gives more heat the warmer it is outdoors.",
         on_site: "The operating point has two answers, and the airflow printed for the crew may be the wrong one.",
         fix: "Look at the maker's sheet: most often two digits are swapped or two points stand in the wrong order. A motor that holds its airflow is `type: constant airflow` with `holds`.",
     },
@@ -124,6 +124,57 @@ pub(super) fn curve<A: Measured, B: Measured>(
             relation,
         ));
         // One wrong point makes the next pair look wrong too.
+        return;
+    }
+}
+
+/// The heating of a heat pump: long enough, colder to warmer, more heat as it is warmer.
+pub(super) fn heating(
+    points: &[Stated<HeatingPoint>],
+    at: Span,
+    what: &str,
+    findings: &mut Vec<Finding>,
+) {
+    let known: Vec<(Span, HeatingPoint)> = points
+        .iter()
+        .filter_map(|point| Some((point.span, point.get()?)))
+        .collect();
+    if known.len() < 2 && known.len() == points.len() {
+        let (found, needed) = (Shown::count(known.len()), Shown::count(2));
+        let message = format!("{what} has {} point{}", known.len(), plural(known.len()));
+        let help = "add points on both sides of the winter design, as in `38 kBtu/h at 47 F`";
+        let finding = Finding::new(&SHORT_CURVE, at, message, help);
+        findings.push(finding.measured(found, Relation::AtLeast, needed));
+    }
+    for pair in known.windows(2) {
+        let [(before, a), (span, b)] = pair else {
+            continue;
+        };
+        let (found, needed, dimension, words) = if b.outdoor <= a.outdoor {
+            (
+                b.outdoor.value(),
+                a.outdoor.value(),
+                Dimension::Temperature,
+                "temperature does not rise",
+            )
+        } else if b.heat < a.heat {
+            (
+                b.heat.value(),
+                a.heat.value(),
+                Dimension::HeatFlow,
+                "heat does not rise",
+            )
+        } else {
+            continue;
+        };
+        let shown = show_pair(found, needed, dimension);
+        findings.push(turned_back(
+            (*span, *before),
+            what,
+            words,
+            shown,
+            Relation::AtLeast,
+        ));
         return;
     }
 }

@@ -1,6 +1,6 @@
 //! One catalog file held against itself, and all catalogs of a job against each other.
 
-use super::curve::{Runs, curve};
+use super::curve::{Runs, curve, heating};
 use super::{air, cabinet, plate, stock};
 use crate::catalog::{Catalog, Shelf, Standards, Stated, nearest};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
@@ -45,6 +45,12 @@ pub(in crate::catalog) fn check(catalog: &Catalog, findings: &mut Vec<Finding>) 
     }
     for unit in catalog.chillers.values() {
         plate::plate(&unit.plate, findings);
+    }
+    for (name, one) in catalog.outdoor_units.iter() {
+        if let Some(sheet) = &one.heating {
+            let what = format!("`{name}` in heating");
+            heating(&sheet.points, one.span, &what, findings);
+        }
     }
     for (name, one) in catalog.circulators.iter() {
         let what = format!("`{name}`");

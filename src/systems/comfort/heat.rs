@@ -1,4 +1,5 @@
-//! What warms the air in winter: a hot-water coil in the unit, from its rated point.
+//! What warms the air in winter: a hot-water coil in the unit, from its rated point; without one, the heat pump
+//! outdoors.
 
 use crate::catalog::Catalog;
 use crate::figures::{Figure, Ledger};
@@ -15,6 +16,7 @@ use crate::systems::water::carry_rate;
 use super::design::Design;
 use super::entering::Intake;
 use super::gap::{Gap, known, put};
+use super::heat_pump;
 
 const SOURCE: &str = "Kays and London, Compact Heat Exchangers: crossflow, both sides unmixed; the water side by Dittus and Boelter";
 /// Heat of standard air, 60 × 0.075 × 0.24 Btu/(h·°F) for each cfm.
@@ -33,7 +35,13 @@ pub(super) fn enter(
     ledger: &mut Ledger,
 ) -> Result<MoistAir, Gap> {
     let id = format!("heat.{}.total", unit.name);
-    let found = of_water(model, catalog, (unit, design), ledger);
+    let found = match (
+        model.water.coil_in(&unit.name),
+        heat_pump::of(model, catalog, unit),
+    ) {
+        (None, Some(pump)) => pump.enter((model, catalog), (unit, design), ledger),
+        _ => of_water(model, catalog, (unit, design), ledger),
+    };
     match found {
         Ok(air) => Ok(air),
         Err(gap) => {

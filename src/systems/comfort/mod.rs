@@ -7,6 +7,7 @@ mod enter;
 mod entering;
 pub(super) mod gap;
 mod heat;
+mod heat_pump;
 mod ice;
 mod insulation;
 mod load;
