@@ -8,6 +8,7 @@ use crate::source::{Finding, Relation, Shown, Span, Spanned};
 use super::build::Builder;
 use super::mistakes::{MEASURED_SHORT, OUTSIDE_HOUSE, TRUNK_ASTRAY, UNDER_HOUSE};
 use super::place::{Direction, Extent, Point};
+use super::straight;
 
 /// How far below the lowest floor something may end: a crawl space or the pit of a sump, common practice.
 const BELOW: Length = Length::feet(4);
@@ -225,6 +226,7 @@ pub(super) fn rest(builder: &mut Builder<'_>, entries: &[Entry]) {
     drains(builder, &mut findings);
     line_sets(builder, entries, &mut findings);
     ways(builder, &mut findings);
+    findings.extend(straight::wires(builder));
     for finding in findings {
         builder.report(finding);
     }
@@ -280,7 +282,12 @@ fn drains(builder: &mut Builder<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-fn short(what: &str, measured: &Spanned<Length>, straight: Length, from: (Span, &str)) -> Finding {
+pub(super) fn short(
+    what: &str,
+    measured: &Spanned<Length>,
+    straight: Length,
+    from: (Span, &str),
+) -> Finding {
     let up = straight.round_up_to(Length::INCH);
     Finding::new(
         &MEASURED_SHORT,

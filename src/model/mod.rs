@@ -21,6 +21,7 @@ mod references;
 mod service;
 mod station;
 mod stock;
+mod straight;
 mod waiver;
 mod water;
 mod water_loop;
