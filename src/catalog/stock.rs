@@ -18,6 +18,10 @@ words! {
         Elbow45 = "elbow 45",
         /// A tee.
         Tee = "tee",
+        /// A tee whose branch sweeps into its run.
+        SanitaryTee = "sanitary tee",
+        /// A branch that joins its run at 45 degrees.
+        Wye = "wye",
         /// A straight coupling.
         Coupling = "coupling",
         /// A union.
@@ -26,6 +30,8 @@ words! {
         Trap = "trap",
         /// A cleanout with its plug.
         Cleanout = "cleanout",
+        /// The plug of a cleanout, with the adapter that it threads into.
+        CleanoutPlug = "cleanout plug",
         /// A male adapter to a thread.
         MaleAdapter = "male adapter",
         /// A cap or plug.

@@ -1,7 +1,7 @@
 //! Condensate drains as routes of pipe.
 
 use crate::catalog::{Joint, PipeFittingType};
-use crate::model::{Drain, Mark};
+use crate::model::{Branch, Drain, Mark};
 use crate::quantity::trade_length;
 
 use super::desk::{Desk, Draft};
@@ -68,6 +68,15 @@ fn pumps(desk: &mut Desk<'_>) {
     }
 }
 
+/// The fitting that a branch names, as the catalog sorts it.
+fn kind(branch: &Branch) -> PipeFittingType {
+    match branch.fitting.value.as_str() {
+        "wye" => PipeFittingType::Wye,
+        "sanitary-tee" => PipeFittingType::SanitaryTee,
+        _ => PipeFittingType::Tee,
+    }
+}
+
 fn route(desk: &Desk<'_>, drain: &Drain) -> PipeRoute {
     let mut nodes: Vec<Vec<PipeMark>> = vec![Vec::new(); drain.legs.len() + 1];
     for happening in &drain.happenings {
@@ -78,7 +87,10 @@ fn route(desk: &Desk<'_>, drain: &Drain) -> PipeRoute {
                 seal: seal.value,
                 span,
             },
-            Mark::Cleanout { .. } => PipeMark::Fitting(PipeFittingType::Cleanout, span),
+            Mark::Cleanout { branch, .. } => match branch {
+                Some(branch) => PipeMark::Cleanout(kind(branch), span),
+                None => PipeMark::Fitting(PipeFittingType::Cleanout, span),
+            },
             Mark::Vent(height) => PipeMark::Vent(*height, span),
             Mark::Elbow => PipeMark::Fitting(PipeFittingType::Elbow, span),
             // A reducer follows from the pipes of the legs; a float switch takes no length of pipe.
@@ -87,6 +99,14 @@ fn route(desk: &Desk<'_>, drain: &Drain) -> PipeRoute {
         if let Some(node) = nodes.get_mut(happening.after_legs) {
             node.push(mark);
         }
+    }
+    if let Some(ending) = &drain.ending
+        && let Some(branch) = &ending.branch
+        && let Some(other) = desk.model.drains.get(&ending.to.value)
+        && let Some(node) = nodes.last_mut()
+    {
+        let pipe = other.pipe.clone();
+        node.push(PipeMark::Joins(kind(branch), pipe, branch.fitting.span));
     }
     let legs: Vec<PipeLeg> = drain
         .legs

@@ -82,7 +82,11 @@ impl<'a> Desk<'a> {
             .ok_or_else(|| {
                 let named = pipe.map_or("", |pipe| pipe.value.as_str());
                 match to {
-                    Some(to) => format!("no reducer from {named} to {} in the catalog", to.value),
+                    Some(to) => format!(
+                        "no {} from {named} to {} in the catalog",
+                        kind.word(),
+                        to.value
+                    ),
                     None => format!("no {} for {named} in the catalog", kind.word()),
                 }
             })

@@ -83,6 +83,22 @@ pub(super) fn node(desk: &mut Desk<'_>, route: &PipeRoute, n: usize) -> Taken {
                 chain.hang(measures, kind.word());
                 inlet = *kind == PipeFittingType::Cleanout;
             }
+            PipeMark::Cleanout(kind, span) => {
+                let measures = chain.fitting(*kind, *span);
+                // The plug stands on the branch and takes no length of the pipe.
+                let _ = chain.fitting(PipeFittingType::CleanoutPlug, *span);
+                chain.hang(measures, PipeFittingType::Cleanout.word());
+                inlet = true;
+            }
+            PipeMark::Joins(kind, into, span) => {
+                let own = leg.pipe.as_ref();
+                let into = into.as_ref().or(own);
+                let other = own.filter(|own| into.is_some_and(|into| into.value != own.value));
+                let words = route.words();
+                let measures = chain.desk.pipe_fitting(*kind, (into, other), &words, *span);
+                chain.hang(measures, kind.word());
+                inlet = false;
+            }
             PipeMark::Vent(height, span) => {
                 let tee = chain.fitting(PipeFittingType::Tee, *span);
                 chain.hang(tee.clone(), "vent tee");
@@ -130,7 +146,8 @@ const fn turns(mark: &PipeMark) -> bool {
             kind,
             PipeFittingType::Elbow | PipeFittingType::Tee | PipeFittingType::Cleanout
         ),
-        PipeMark::Trap { .. } | PipeMark::Vent(..) => true,
+        PipeMark::Joins(..) => false,
+        PipeMark::Trap { .. } | PipeMark::Vent(..) | PipeMark::Cleanout(..) => true,
     }
 }
 

@@ -36,6 +36,10 @@ impl PipeLeg {
 pub(super) enum PipeMark {
     /// A fitting in line or at a turn.
     Fitting(PipeFittingType, Span),
+    /// A cleanout in a fitting of its own kind, its plug apart.
+    Cleanout(PipeFittingType, Span),
+    /// The fitting in another drain that the route ends in, and that drain's pipe.
+    Joins(PipeFittingType, Option<Spanned<String>>, Span),
     /// A trap built of fittings: drop from the pan outlet to the weir, seal below it.
     Trap {
         drop: Length,

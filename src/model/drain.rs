@@ -29,6 +29,31 @@ pub struct DrainLeg {
     pub span: Span,
 }
 
+/// The fitting in which a cleanout or another drain meets a drain.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Branch {
+    /// `tee`, `sanitary-tee` or `wye`.
+    pub fitting: Spanned<String>,
+    /// `with` or `against` the flow, where it is said.
+    pub facing: Option<Spanned<String>>,
+}
+
+impl Branch {
+    fn read(builder: &mut Builder<'_>, child: &Entry) -> Option<Self> {
+        Some(Self {
+            fitting: child.text("fitting").known()?,
+            facing: builder.text(child, "way"),
+        })
+    }
+
+    /// Whether it turns the water back, or a cable put into it.
+    pub fn against_flow(&self) -> bool {
+        self.facing
+            .as_ref()
+            .is_some_and(|way| way.value == "against")
+    }
+}
+
 /// What a drain has at a place.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Mark {
@@ -43,6 +68,8 @@ pub enum Mark {
     Cleanout {
         /// The words of a glued plug.
         glued: Option<Span>,
+        /// Its fitting, where one is named.
+        branch: Option<Branch>,
     },
     /// An open vent, and its height above the pipe.
     Vent(Option<Length>),
@@ -78,6 +105,8 @@ pub struct Ending {
     pub how: Option<Spanned<String>>,
     /// The gap's height.
     pub distance: Option<Spanned<Length>>,
+    /// The fitting by which it joins another drain.
+    pub branch: Option<Branch>,
     /// The statement.
     pub span: Span,
 }
@@ -182,6 +211,7 @@ pub(super) fn ending(builder: &mut Builder<'_>, child: &Entry) -> Option<Ending>
         to,
         how: how.map(|(a, b)| Spanned::new(format!("{} {}", a.value, b.value), a.span.to(b.span))),
         distance: builder.length(child, "distance"),
+        branch: Branch::read(builder, child),
         span: child.span,
     })
 }
@@ -302,7 +332,8 @@ pub(super) fn drain(builder: &mut Builder<'_>, entry: &Entry) {
                     .known()
                     .filter(|plug| plug.value == "glued")
                     .map(|plug| plug.span);
-                Some(Mark::Cleanout { glued })
+                let branch = Branch::read(builder, child);
+                Some(Mark::Cleanout { glued, branch })
             }
             "vent" => Some(Mark::Vent(
                 builder.length(child, "height").map(|height| height.value),

@@ -29,7 +29,7 @@ mod water_loop;
 pub use air::{Fitting, FittingKind, Run, Trunk, TrunkLeg};
 pub use build::{Model, Open, build};
 pub use controls::{Cable, Wire};
-pub use drain::{Drain, DrainLeg, Ending, Happening, Mark};
+pub use drain::{Branch, Drain, DrainLeg, Ending, Happening, Mark};
 pub use equipment::{AirHandler, Equipment, PlacedPort, PlacedSpace, Thermostat};
 pub use house::{Hatch, House, Outlet, Path, Roof, Room, Solid, SolidKind, Story, Surface};
 pub use job::{Codes, Condition, JobFacts, Revision, Stage};

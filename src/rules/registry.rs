@@ -127,6 +127,7 @@ pub static RULES: &[&Rule] = &[
     &drain::leg_overfull::RULE,
     &drain::drain_beside_pump::RULE,
     &drain::pump_freezes::RULE,
+    &drain::fitting_against_flow::RULE,
     &water::water_enters_on_top::RULE,
     &water::high_point_without_vent::RULE,
     &water::water_too_fast::RULE,

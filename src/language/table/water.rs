@@ -89,10 +89,10 @@ static DRAIN: &[Word] = &[
     ),
     Word::plain(
         "cleanout",
-        "[plug <plug:threaded|glued>]",
+        "[plug <plug:threaded|glued>] [in <fitting:tee|sanitary-tee|wye> [facing <way:with|against> flow]]",
         Many,
-        "A cleanout here; its plug is threaded unless said otherwise.",
-        "cleanout plug threaded",
+        "A cleanout here; its plug is threaded unless said otherwise. `in wye facing with flow` names its fitting, and whether a cable put in there runs with the flow or against it; a straight tee unless said otherwise.",
+        "cleanout plug threaded in wye facing with flow",
     ),
     Word::plain(
         "vent",
@@ -124,9 +124,9 @@ static DRAIN: &[Word] = &[
     ),
     Word::plain(
         "discharge",
-        "to <end:ref> [, <how:air|solid> <gap:gap|break|joint> [<distance:length>]]",
+        "to <end:ref> [, <how:air|solid> <gap:gap|break|joint> [<distance:length>] [in <fitting:tee|sanitary-tee|wye> [facing <way:with|against> flow]]]",
         Maybe,
-        "Where it ends, and how: `air gap 2 in`, `air break` or `solid joint`.",
+        "Where it ends, and how: `air gap 2 in`, `air break` or `solid joint`. Where it joins another drain, `in wye facing with flow` names the fitting and whether its branch leads the water in with the flow or against it.",
         "discharge to laundry-sink, air gap 2 in",
     ),
 ];

@@ -1,6 +1,6 @@
 //! The drain page: profile, trap, legs, supports, and the steps with their cautions.
 
-use super::drain_profile::{leg_tag, level, support_tag, supports, whole};
+use super::drain_profile::{branch_words, leg_tag, level, support_tag, supports, whole};
 use super::drain_trap::{end, suffix, trap};
 use super::source::PageSource;
 use crate::material::{Piece, System};
@@ -196,12 +196,20 @@ fn steps(source: &PageSource<'_>, drain: &Drain) -> Block {
             .caution(Caution::new(Hazard::Water, say("drain.caution-trap"))),
         );
     }
-    if drain
-        .happenings
-        .iter()
-        .any(|happening| matches!(happening.mark, Mark::Cleanout { .. }))
-    {
+    let mut cleanouts = drain.happenings.iter().filter_map(|happening| {
+        let Mark::Cleanout { branch, .. } = &happening.mark else {
+            return None;
+        };
+        Some(branch.as_ref())
+    });
+    if let Some(first) = cleanouts.next() {
         steps.push(Tick::new(say("drain.step-cleanout")));
+        for branch in std::iter::once(first).chain(cleanouts).flatten() {
+            let words = branch_words(source, branch);
+            steps.push(Tick::new(
+                say("drain.step-cleanout-in").with("fitting", words),
+            ));
+        }
     }
     steps.push(
         Tick::new(say("drain.step-join"))
@@ -216,7 +224,10 @@ fn steps(source: &PageSource<'_>, drain: &Drain) -> Block {
             let to = source.word(&ending.to);
             steps.push(Tick::new(say("drain.step-ask").with("to", to)));
         }
-        steps.push(end_step(source, ending));
+        steps.push(match source.model.drains.get(to) {
+            Some(_) => join_step(source, ending),
+            None => end_step(source, ending),
+        });
     }
     steps.push(
         Tick::new(say("drain.step-cold"))
@@ -299,6 +310,17 @@ fn page(source: &PageSource<'_>, drain: &Drain) -> Page {
     page.put(Block::heading(say("drain.steps")));
     page.put(steps(source, drain));
     page
+}
+
+/// The step that joins a drain to another drain of the job.
+fn join_step(source: &PageSource<'_>, ending: &Ending) -> Tick {
+    let to = source.word(&ending.to);
+    Tick::new(match &ending.branch {
+        Some(branch) => say("drain.step-join-in")
+            .with("to", to)
+            .with("fitting", branch_words(source, branch)),
+        None => say("drain.step-join-drain").with("to", to),
+    })
 }
 
 /// The step that ends a pipe or a tube where and how the spec says.

@@ -1,7 +1,7 @@
 //! The drain drawn: the whole of it to scale, and its level legs with heights stretched so that falls show.
 
 use super::source::PageSource;
-use crate::model::{Drain, Happening, Mark};
+use crate::model::{Branch, Drain, Happening, Mark};
 use crate::packet::scene::{Anchor, Area, Fill, Hatch, Lettering, Pen, Point, Scale, Scene};
 use crate::packet::text::{Text, say};
 use crate::quantity::Length;
@@ -193,10 +193,28 @@ impl<'a> Stretched<'a> {
     }
 }
 
+/// A fitting with a branch, and which way it faces where that is said.
+pub(super) fn branch_words(source: &PageSource<'_>, branch: &Branch) -> Text {
+    let fitting = source.word(&branch.fitting);
+    match &branch.facing {
+        Some(way) => say("drain.fitting-facing")
+            .with("fitting", fitting)
+            .with("way", source.word(way))
+            .into(),
+        None => fitting,
+    }
+}
+
 /// The words for a mark on the drain, where it needs any.
-fn mark_words(mark: &Mark) -> Option<Text> {
+fn mark_words(source: &PageSource<'_>, mark: &Mark) -> Option<Text> {
     Some(match mark {
-        Mark::Cleanout { .. } => say("drain.mark-cleanout").into(),
+        Mark::Cleanout { branch: None, .. } => say("drain.mark-cleanout").into(),
+        Mark::Cleanout {
+            branch: Some(branch),
+            ..
+        } => say("drain.mark-cleanout-in")
+            .with("fitting", branch_words(source, branch))
+            .into(),
         Mark::Vent(_) => say("drain.mark-vent").into(),
         Mark::FloatSwitch(_) => say("drain.mark-float").into(),
         Mark::Reduce(_) => say("drain.mark-reduce").into(),
@@ -372,7 +390,7 @@ pub(super) fn level(source: &PageSource<'_>, drain: &Drain) -> Option<(Text, Sce
     draw_legs(&mut scene, source, &stretched);
     draw_heights(&mut scene, source, &stretched);
     for happening in &drain.happenings {
-        let Some(words) = mark_words(&happening.mark) else {
+        let Some(words) = mark_words(source, &happening.mark) else {
             continue;
         };
         let at = stretched.of_mark(happening);
@@ -383,10 +401,17 @@ pub(super) fn level(source: &PageSource<'_>, drain: &Drain) -> Option<(Text, Sce
                 scene.line(foot, foot.moved(0.0, -24.0), Pen::HEAVY);
                 foot.moved(0.0, -24.0)
             }
-            Mark::Cleanout { .. } => {
-                scene.line(at, at.moved(0.0, -16.0), Pen::MEDIUM);
-                scene.line(at.moved(-4.0, -16.0), at.moved(4.0, -16.0), Pen::HEAVY);
-                at.moved(0.0, -16.0)
+            Mark::Cleanout { branch, .. } => {
+                // What faces with the flow leans back from it: a cable put in there runs on.
+                let lean = match branch.as_ref().filter(|branch| branch.facing.is_some()) {
+                    Some(branch) if branch.against_flow() => 9.0,
+                    Some(_) => -9.0,
+                    None => 0.0,
+                };
+                let top = at.moved(lean, -16.0);
+                scene.line(at, top, Pen::MEDIUM);
+                scene.line(top.moved(-4.0, 0.0), top.moved(4.0, 0.0), Pen::HEAVY);
+                top
             }
             _ => at,
         };

@@ -30,7 +30,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             .happenings
             .iter()
             .filter_map(|happening| match happening.mark {
-                Mark::Cleanout { glued } => Some(glued),
+                Mark::Cleanout { glued, .. } => Some(glued),
                 _ => None,
             })
             .collect();

@@ -16,6 +16,7 @@ pub(super) mod drain_sweats;
 pub(super) mod end_joint_not_stated;
 pub(super) mod end_not_stated;
 pub(super) mod end_on_walkway;
+pub(super) mod fitting_against_flow;
 pub(super) mod leg_flatter_than_usual;
 pub(super) mod leg_overfull;
 pub(super) mod leg_rises;
