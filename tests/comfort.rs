@@ -39,6 +39,15 @@ pub(crate) fn lane_of(job: &[(&str, &str)], stock: &[(&str, &str)], standards: &
         .unwrap()
 }
 
+/// How many of an item are used.
+pub(crate) fn needed(checked: &Checked, item: &str) -> usize {
+    let needs = checked.material.needs.iter();
+    needs
+        .filter(|need| need.item == item)
+        .filter_map(|need| need.count)
+        .sum()
+}
+
 pub(crate) fn real(checked: &Checked, id: &str) -> f64 {
     checked
         .ledger

@@ -8,6 +8,7 @@ use bayrun::quantity::Length;
 use bayrun::source::{Disk, Memory, Overlay};
 use bayrun::{Checked, Workshop};
 
+use crate::comfort::needed;
 use crate::generate::Seed;
 use crate::support::cases::root;
 
@@ -440,4 +441,32 @@ fn a_lifted_drain_is_clean_and_its_pump_runs_where_hand_calculation_puts_it() {
     let cycles = real("pump.lift.cycles");
     let by_hand = 1.0 / (0.15 / gallons + 0.15 / (flow - gallons));
     assert!((cycles / by_hand - 1.0).abs() < 1e-9);
+}
+
+#[test]
+fn a_wye_that_does_not_say_its_way_is_not_judged_and_is_ordered() {
+    let path = root().join("examples/larkspur-lane/larkspur-lane.bay");
+    let text = std::fs::read_to_string(&path).unwrap();
+    let with = |words: &str| {
+        let text = text.replace("cleanout plug threaded, trap", &format!("{words}, trap"));
+        let reader = Overlay {
+            above: Memory::default().with(&path, text),
+            below: &Disk,
+        };
+        Workshop::new(&reader, None)
+            .check(&path, "larkspur-lane.bay")
+            .unwrap()
+    };
+    let unsaid = |checked: &Checked| {
+        let mut all = checked.not_checked.iter();
+        all.any(|one| one.kind_code == "DRN050")
+    };
+    assert!(!unsaid(&with("cleanout plug threaded")));
+    let open = with("cleanout plug threaded in wye");
+    assert!(unsaid(&open));
+    let said = with("cleanout in wye facing with flow");
+    assert!(!unsaid(&said));
+    assert_eq!(needed(&said, "3/4 in PVC wye"), 1);
+    assert_eq!(needed(&said, "3/4 in PVC cleanout plug"), 1);
+    assert_eq!(needed(&said, "3/4 in PVC cleanout"), 0);
 }

@@ -3,7 +3,7 @@
 
 use bayrun::Checked;
 
-use crate::comfort::{lane, near, real};
+use crate::comfort::{lane, near, needed, real};
 
 const SUPPLY: &str = r#"water-pipe hot-supply from heater to wc { pipe "1 in copper L", up 26 ft, measured 38 ft, bends 4, vent, insulation "R-3" }"#;
 const RETURN: &str = r#"water-pipe hot-return from wc to heater { pipe "1 in copper L", down 26 ft, measured 38 ft, bends 4, insulation "R-3" }"#;
@@ -186,4 +186,45 @@ water-coil wb on ah { model "Example large water coil", water 160 F, flow 2 gpm,
     };
     near(way("a", "wc"), way("b", "wb"), 1e-3);
     assert!(!codes(&job).contains(&"HYD024"), "{:?}", codes(&job));
+}
+
+#[test]
+fn what_stands_beside_boiler_and_pipe_is_on_the_order_list() {
+    let plain = lane(&[], &[]);
+    for item in ["backflow preventer", "mixing valve", "air separator"] {
+        assert_eq!(needed(&plain, item), 0, "{item}");
+    }
+    let kind = "boiler heater {";
+    let said = "boiler heater { air-separator, mixing-valve, backflow-preventer,";
+    let taped = SUPPLY.replace("up 26 ft, ", "flow-check, ");
+    let full = lane(&[(kind, said), (SUPPLY, &taped)], &[]);
+    for item in ["backflow preventer", "mixing valve", "air separator"] {
+        assert_eq!(needed(&full, item), 1, "{item}");
+    }
+    // A pipe whose way is only taped brings its vent, its flow check and its supports all the same: 38 ft, one every
+    // 6 ft and one at its start.
+    assert_eq!(needed(&full, "1 in copper vent"), 1);
+    assert_eq!(needed(&full, "1 in copper flow check"), 1);
+    assert!(needed(&full, "1 in pipe clamp") >= 8);
+}
+
+#[test]
+fn the_flow_of_old_radiators_mixes_into_what_comes_back() {
+    let old = format!(
+        "{SUPPLY}\nradiators old on heater {{ room bath gives 7000 Btu/h, returns 140 F }}"
+    );
+    let kept = lane(&[(SUPPLY, &old)], &[]);
+    // Water of 150 °F: 61.19 lb/ft³, 1.000 Btu/lb·°F; 20 °F between 160 and 140.
+    let flow = real(&kept, "radiators.old.flow");
+    near(flow, 7000.0 / (8.020_83 * 61.19 * 1.0 * 20.0), 0.002 * flow);
+    let (own, back) = (
+        real(&kept, "water-loop.hot-supply.flow"),
+        real(&kept, "water-loop.hot-supply.return-water"),
+    );
+    let mixed = (own * back + flow * 140.0) / (own + flow);
+    near(real(&kept, "boiler.heater.return-water"), mixed, 1e-9);
+    let warm = old.replace("140 F", "160 F");
+    let warm = lane(&[(SUPPLY, &warm)], &[]);
+    let reason = warm.ledger.reason("radiators.old.flow").unwrap();
+    assert!(reason.contains("no cooler"), "{reason}");
 }

@@ -101,6 +101,7 @@ fn beside_boilers(desk: &mut Desk<'_>) {
         for (word, item) in [
             ("backflow-preventer", "backflow preventer"),
             ("mixing-valve", "mixing valve"),
+            ("air-separator", "air separator"),
         ] {
             if let Some(child) = boiler.child(word) {
                 let place = Some((child.span, word.to_owned()));

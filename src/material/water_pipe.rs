@@ -48,7 +48,10 @@ pub(super) fn take_off(desk: &mut Desk<'_>) {
                 super::hanger::pipe(desk, &route, stated);
                 beyond(desk, entry, &route, stated);
             }
-            None => in_one(desk, entry, &name.value, pipe),
+            None => {
+                on_it(desk, entry, &name.value, pipe.as_ref());
+                in_one(desk, entry, &name.value, pipe);
+            }
         }
     }
 }
@@ -60,21 +63,30 @@ fn end(entry: &Entry, slot: &str) -> String {
         .map_or_else(String::new, |end| end.value)
 }
 
+/// The fitting that a word of a water pipe asks for.
+fn kind(word: &str) -> Option<PipeFittingType> {
+    Some(match word {
+        "elbow" => PipeFittingType::Elbow,
+        "vent" => PipeFittingType::Vent,
+        "valve" => PipeFittingType::Valve,
+        "flow-check" => PipeFittingType::FlowCheck,
+        _ => return None,
+    })
+}
+
 /// Legs and what stands between them; none when a leg's length is not known.
 fn legs(entry: &Entry) -> Option<(Vec<PipeLeg>, Vec<Vec<PipeMark>>)> {
     let mut pipe: Option<Spanned<String>> = None;
-    let mut legs = Vec::new();
+    let mut legs: Vec<PipeLeg> = Vec::new();
     let mut nodes: Vec<Vec<PipeMark>> = vec![Vec::new()];
     for child in &entry.body {
-        let kind = match child.word.word {
-            "pipe" | "reduce" => {
-                pipe = child.text("pipe").known();
-                continue;
+        match child.word.word {
+            "pipe" | "reduce" => pipe = child.text("pipe").known(),
+            "field-cut" => {
+                if let Some(leg) = legs.last_mut() {
+                    leg.field_cut = true;
+                }
             }
-            "elbow" => PipeFittingType::Elbow,
-            "vent" => PipeFittingType::Vent,
-            "valve" => PipeFittingType::Valve,
-            "flow-check" => PipeFittingType::FlowCheck,
             word => {
                 if let Some(direction) = Direction::named(word) {
                     legs.push(PipeLeg {
@@ -86,16 +98,10 @@ fn legs(entry: &Entry) -> Option<(Vec<PipeLeg>, Vec<Vec<PipeMark>>)> {
                         span: child.span,
                     });
                     nodes.push(Vec::new());
-                } else if word == "field-cut"
-                    && let Some(leg) = legs.last_mut()
-                {
-                    leg.field_cut = true;
+                } else if let (Some(kind), Some(node)) = (kind(word), nodes.last_mut()) {
+                    node.push(PipeMark::Fitting(kind, child.span));
                 }
-                continue;
             }
-        };
-        if let Some(node) = nodes.last_mut() {
-            node.push(PipeMark::Fitting(kind, child.span));
         }
     }
     Some((legs, nodes))
@@ -176,6 +182,33 @@ fn beyond(desk: &mut Desk<'_>, entry: &Entry, route: &PipeRoute, stated: Option<
     }
     if let (Some(spacing), Some(size)) = (spacing, size) {
         super::hanger::line(desk, size, (rest, spacing), &words, (taped.span, said));
+    }
+}
+
+/// What stands on a pipe that is bent or only taped, and its supports along the whole of it.
+fn on_it(desk: &mut Desk<'_>, entry: &Entry, name: &str, pipe: Option<&Spanned<String>>) {
+    let words = format!("{} {name}", System::Water.word());
+    for child in &entry.body {
+        // Bends are made by hand, and an elbow of a taped way is one of its bends.
+        let kind = kind(child.word.word).filter(|kind| *kind != PipeFittingType::Elbow);
+        if let Some(kind) = kind {
+            let _ = desk.pipe_fitting(kind, (pipe, None), &words, child.span);
+        }
+    }
+    desk.looked_up.clear();
+    let stated = entry
+        .child("hanger")
+        .and_then(|child| child.length("spacing").known())
+        .map(|spacing| spacing.value);
+    let sheet = desk
+        .pipe(pipe)
+        .map(|pipe| (pipe.size.get(), pipe.support.get()));
+    let (Ok((Some(size), support)), Ok((length, _))) = (sheet, route_length(desk, entry)) else {
+        return;
+    };
+    if let Some(spacing) = stated.or(support) {
+        let place = (entry.span, trade_length(length));
+        super::hanger::line(desk, size, (length, spacing), &words, place);
     }
 }
 

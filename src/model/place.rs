@@ -184,6 +184,18 @@ impl Extent {
             && point.z <= self.high.z
     }
 
+    /// How far beside it on plan a point lies, the shortest way; zero above or below it.
+    pub fn beside(&self, point: Point) -> Length {
+        let out =
+            |low: Length, at: Length, high: Length| (low - at).max(at - high).max(Length::ZERO);
+        let x = out(self.low.x, point.x, self.high.x);
+        let y = out(self.low.y, point.y, self.high.y);
+        if x == Length::ZERO || y == Length::ZERO {
+            return x + y;
+        }
+        Length::nearest(libm::hypot(x.to_inches(), y.to_inches()))
+    }
+
     /// Its sizes along x, y and z.
     pub fn size(&self) -> (Length, Length, Length) {
         (

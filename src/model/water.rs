@@ -152,6 +152,8 @@ pub struct Boiler {
     pub backflow_preventer: Option<Span>,
     /// Where it says that a mixing valve holds the taps.
     pub mixing_valve: Option<Span>,
+    /// Where it says that an air separator stands where the water leaves it.
+    pub air_separator: Option<Span>,
     /// Its head.
     pub span: Span,
     /// Its whole block.
@@ -213,6 +215,8 @@ pub struct Radiators {
     pub rooms: Vec<(Spanned<String>, Spanned<f64>)>,
     /// The water temperature at which they give it, °F.
     pub rated: Option<Spanned<f64>>,
+    /// The temperature at which their water comes back, °F.
+    pub returns: Option<Spanned<f64>>,
     /// Their head.
     pub span: Span,
     /// Whether part of them was misread, or is not known yet.
@@ -392,6 +396,7 @@ fn boiler(builder: &mut Builder<'_>, entry: &Entry) -> Option<Boiler> {
         kind: entry.child("kind").and_then(|c| c.text("kind").known()),
         backflow_preventer: entry.child("backflow-preventer").map(|c| c.span),
         mixing_valve: entry.child("mixing-valve").map(|c| c.span),
+        air_separator: entry.child("air-separator").map(|c| c.span),
         span: entry.span,
         whole: entry.whole,
         flawed: entry.flawed || entry.body_flawed,
@@ -432,14 +437,19 @@ fn radiators(builder: &mut Builder<'_>, entry: &Entry) -> Option<Radiators> {
             _ => flawed = true,
         }
     }
-    let rated = entry.child("rated");
-    let value = rated.and_then(|child| builder.real(child, "temperature"));
-    flawed |= rated.is_some() && value.is_none();
+    let mut temperature = |word: &str| {
+        let said = entry.child(word);
+        let value = said.and_then(|child| builder.real(child, "temperature"));
+        flawed |= said.is_some() && value.is_none();
+        value
+    };
+    let (rated, returns) = (temperature("rated"), temperature("returns"));
     Some(Radiators {
         name: name.value,
         boiler: entry.text("boiler").known()?,
         rooms,
-        rated: value,
+        rated,
+        returns,
         span: entry.span,
         flawed,
     })

@@ -153,6 +153,8 @@ pub static RULES: &[&Rule] = &[
     &water::water_too_hot::RULE,
     &water::water_loop_open::RULE,
     &water::mixtures_differ::RULE,
+    &water::coil_place_taken::RULE,
+    &water::water_pipe_misses_boiler::RULE,
     &power::breaker_over_plate::RULE,
     &power::breaker_not_standard::RULE,
     &power::breaker_poles_wrong::RULE,

@@ -98,6 +98,31 @@ impl Relation {
     }
 }
 
+/// Two different numbers that read alike, with decimals added until they differ (nine at most).
+fn told_apart(mut found: Shown, mut needed: Shown) -> (Shown, Shown) {
+    let (Scalar::Number(a), Scalar::Number(b)) = (&found.value, &needed.value) else {
+        return (found, needed);
+    };
+    if found.text != needed.text || a.to_bits() == b.to_bits() {
+        return (found, needed);
+    }
+    // The unit as it was printed stands behind the last digit.
+    let printed = needed.text.rsplit(|c: char| c.is_ascii_digit()).next();
+    let unit = match (printed.unwrap_or_default(), needed.unit) {
+        ("", Some(unit)) => format!(" {unit}"),
+        (printed, _) => printed.to_owned(),
+    };
+    let with = |value: f64, digits: usize| {
+        let text = format!("{value:.digits$}");
+        format!("{}{unit}", text.trim_end_matches('0').trim_end_matches('.'))
+    };
+    let digits = (2..=9).find(|digits| with(*a, *digits) != with(*b, *digits));
+    if let Some(digits) = digits {
+        (found.text, needed.text) = (with(*a, digits), with(*b, digits));
+    }
+    (found, needed)
+}
+
 /// What was needed, and how it relates to what was found.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Needed {
@@ -172,9 +197,10 @@ impl Finding {
         }
     }
 
-    /// Adds the value found and the value needed.
+    /// Adds the value found and the value needed, told apart where rounding would make them read alike.
     #[must_use]
     pub fn measured(mut self, found: Shown, relation: Relation, needed: Shown) -> Self {
+        let (found, needed) = told_apart(found, needed);
         self.measured = Some((
             found,
             Needed {

@@ -261,6 +261,13 @@ static BOILER: &[Word] = &[
         "A mixing valve holds what goes to the taps.",
         "mixing-valve",
     ),
+    Word::plain(
+        "air-separator",
+        "",
+        Maybe,
+        "An air separator stands where the hot water leaves the boiler.",
+        "air-separator",
+    ),
 ];
 
 static THERMOSTAT: &[Word] = &[

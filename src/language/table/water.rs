@@ -358,4 +358,11 @@ static RADIATORS: &[Word] = &[
         "The water temperature at which they give it; the boiler's when not given.",
         "rated 170 F",
     ),
+    Word::plain(
+        "returns",
+        "<temperature:temperature>",
+        Maybe,
+        "The temperature at which their water comes back at winter design; with their heat it gives their flow.",
+        "returns 140 F",
+    ),
 ];

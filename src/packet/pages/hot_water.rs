@@ -4,7 +4,7 @@
 use super::as_written::{of_kinds, table};
 use super::source::PageSource;
 use super::water_diagram::diagram;
-use crate::model::{WaterLoop, WaterMark};
+use crate::model::{Boiler, WaterLoop, WaterMark};
 use crate::packet::page::{Blank, Block, Caution, Column, Fact, Hazard, Page, Table, Tick, Trade};
 use crate::packet::text::{Text, say};
 use crate::systems::water::high_points;
@@ -94,6 +94,14 @@ fn facts(source: &PageSource<'_>, water: &WaterLoop) -> Block {
         say("loop.fact-volume"),
         source.of_or_mark(&id("volume")),
     ));
+    for radiators in source.model.water.radiators.values() {
+        if radiators.boiler.value == water.boiler {
+            let name = source.name(radiators.span, &radiators.name);
+            let flow = source.known(&format!("radiators.{}.flow", radiators.name));
+            let words = say("loop.fact-radiators").with("name", name);
+            facts.extend(flow.map(|flow| Fact::new(words, Text::figure(flow))));
+        }
+    }
     for name in water.coils() {
         let Some(coil) = source.model.water.coils.get(name) else {
             continue;
@@ -270,22 +278,18 @@ fn steps(source: &PageSource<'_>) -> Block {
         Tick::new(say("water.step-hot"))
             .caution(Caution::new(Hazard::Fire, say("water.caution-hot"))),
     ];
-    let mixing = water
-        .boilers
-        .values()
-        .any(|boiler| boiler.mixing_valve.is_some());
-    if mixing {
+    let says = |what: fn(&Boiler) -> bool| water.boilers.values().any(what);
+    if says(|boiler| boiler.mixing_valve.is_some()) {
         ticks.push(
             Tick::new(say("water.step-mixing"))
                 .caution(Caution::new(Hazard::Fire, say("loop.caution-scald"))),
         );
     }
-    if water
-        .boilers
-        .values()
-        .any(|boiler| boiler.backflow_preventer.is_some())
-    {
+    if says(|boiler| boiler.backflow_preventer.is_some()) {
         ticks.push(Tick::new(say("water.step-backflow")));
+    }
+    if says(|boiler| boiler.air_separator.is_some()) {
+        ticks.push(Tick::new(say("water.step-separator")));
     }
     ticks.push(Tick::new(say("water.step-insulate")));
     Block::Ticks(ticks)

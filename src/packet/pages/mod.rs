@@ -38,6 +38,7 @@ mod role_words;
 mod room_air;
 mod schedule;
 mod setting;
+mod setting_spaces;
 mod source;
 mod sources;
 mod split_grid;

@@ -39,6 +39,9 @@ fn facts(source: &PageSource<'_>, pump: &Pump) -> Block {
     if let Some(bends) = &pump.bends {
         facts.push(Fact::new(say("pump.bends"), source.word(bends)));
     }
+    if let Some(freeze) = &pump.freeze {
+        facts.push(Fact::new(say("drain.fact-freeze"), source.word(freeze)));
+    }
     Block::Facts(facts)
 }
 

@@ -1,9 +1,9 @@
 //! A cleanout is where a hand reaches it.
 
-use crate::model::Mark;
 use crate::quantity::{Dimension, Length, length_text, show_length};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
+use crate::systems::drain::ARM;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -11,9 +11,9 @@ pub(in crate::rules) static RULE: Rule = Rule {
         name: "cleanout_out_of_reach",
         title: "cleanout out of reach",
         severity: Severity::Warning,
-        source: "IRC M1411.3.3; the height is common practice",
+        source: "IRC M1411.3.3; both distances are common practice",
         why: Why {
-            checks: "At least one cleanout of each drain stands no higher than 6 ft 8 in above the floor of its story.",
+            checks: "At least one cleanout of each drain stands no higher than 6 ft 8 in above the floor of its story and, where the unit stands on a platform, no farther than 24 in beside it.",
             on_site: "The first time it clogs nobody brings a ladder: the pipe is cut where the hand reaches it.",
             fix: "Put the cleanout next to the trap, within reach of the floor.",
         },
@@ -29,46 +29,54 @@ pub(in crate::rules) static RULE: Rule = Rule {
 const REACH: Length = Length::inches(80);
 
 fn check(job: &Job<'_>, report: &mut Report) {
+    let axes: [(&str, &str, Length, &str); 2] = [
+        ("cleanout-height", "height", REACH, "of the floor"),
+        ("cleanout-sideways", "sideways", ARM, "from the platform"),
+    ];
     for drain in job.model.drains.values() {
-        let id = format!("drain.{}.cleanout-height", drain.name);
-        let Some(height) = job.ledger.length(&id) else {
-            continue;
-        };
-        let own = Limit::default_of(REACH, RULE.kind.source, RULE.kind.severity);
-        let most = job.limit(
-            &RULE.kind,
-            ("height", Dimension::Length),
-            Relation::AtMost,
-            own,
-            report,
-        );
-        let place = drain
-            .happenings
-            .iter()
-            .find(|happening| matches!(happening.mark, Mark::Cleanout { .. }));
-        let (Some(place), true) = (place, height > most.value) else {
-            continue;
-        };
-        report.find(
-            Finding::new(
+        for (what, name, own, of) in axes {
+            let id = format!("drain.{}.{what}", drain.name);
+            let Some((figure, found)) = job.ledger.get(&id).zip(job.ledger.length(&id)) else {
+                continue;
+            };
+            let own = Limit::default_of(own, RULE.kind.source, RULE.kind.severity);
+            let most = job.limit(
                 &RULE.kind,
-                place.span,
+                (name, Dimension::Length),
+                Relation::AtMost,
+                own,
+                report,
+            );
+            let mut places = figure.places();
+            let (Some((place, _)), true) = (places.next(), found > most.value) else {
+                continue;
+            };
+            let within = length_text(most.value);
+            let help = if name == "height" {
+                format!("put `cleanout` where the pipe is no higher than {within} above the floor")
+            } else {
                 format!(
-                    "no cleanout of drain `{}` is within reach of the floor",
-                    drain.name
-                ),
-                format!(
-                    "put `cleanout` where the pipe is no higher than {} above the floor",
-                    length_text(most.value)
-                ),
+                    "put `cleanout` within {within} of the platform, or lead the platform to it"
+                )
+            };
+            let mut finding = Finding::new(
+                &RULE.kind,
+                place,
+                format!("no cleanout of drain `{}` is within reach {of}", drain.name),
+                help,
             )
             .measured(
-                show_length(height),
+                show_length(found),
                 Relation::AtMost,
                 show_length(most.value),
             )
             .severity(most.severity)
-            .source(most.source),
-        );
+            .source(most.source);
+            if let Some((platform, _)) = places.next() {
+                finding = finding.label(platform, "the nearest platform");
+            }
+            report.find(finding);
+            break;
+        }
     }
 }

@@ -4,6 +4,7 @@ use crate::model::Stage;
 use crate::quantity::{Dimension, show_pair};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Span, Why};
+use crate::systems::drain::KEEPS_WATER;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -25,9 +26,6 @@ pub(in crate::rules) static RULE: Rule = Rule {
     check,
 };
 
-/// A degree over the temperature at which standing water freezes, °F.
-const ABOVE: f64 = 33.0;
-
 fn check(job: &Job<'_>, report: &mut Report) {
     for pump in job.model.pumps.values() {
         if pump.freeze.is_some() {
@@ -39,7 +37,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             report.not_known(&RULE.kind, thing, (job.ledger, &id), pump.span);
             continue;
         };
-        if cold >= ABOVE {
+        if cold >= KEEPS_WATER {
             continue;
         }
         if job.model.job.stage < Stage::RoughIn {
@@ -47,7 +45,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             report.not_checked(&RULE.kind, thing, reason, Some(pump.span));
             continue;
         }
-        let (found, needed) = show_pair(cold, ABOVE, Dimension::Temperature);
+        let (found, needed) = show_pair(cold, KEEPS_WATER, Dimension::Temperature);
         let mut finding = Finding::new(
             &RULE.kind,
             pump.span,

@@ -4,7 +4,7 @@ use crate::model::Stage;
 use crate::quantity::{Dimension, show_pair};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Span, Why};
-use crate::systems::drain::suffix;
+use crate::systems::drain::{KEEPS_WATER, suffix};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -14,7 +14,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         severity: Severity::Error,
         source: "common practice",
         why: Why {
-            checks: "From the rough-in on, a trap in a space that is at 32 °F or colder in winter says what keeps it from freezing: a heat cable, a trap drained each fall, or antifreeze.",
+            checks: "From the rough-in on, a trap in a space that is colder than 33 °F in winter, a degree over freezing, says what keeps it from freezing: a heat cable, a trap drained each fall, or antifreeze.",
             on_site: "The trap splits in January; nobody knows until the first cooling day, when the whole drain runs into the ceiling.",
             fix: "Add `freeze-protection heat-cable`, or drain the trap each fall and write `freeze-protection drained-in-fall`.",
         },
@@ -25,9 +25,6 @@ pub(in crate::rules) static RULE: Rule = Rule {
     },
     check,
 };
-
-/// Temperature at which standing water freezes, °F.
-const FREEZES: f64 = 32.0;
 
 fn check(job: &Job<'_>, report: &mut Report) {
     for drain in job.model.drains.values() {
@@ -41,7 +38,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 report.not_known(&RULE.kind, thing, (job.ledger, &id), trap.span);
                 continue;
             };
-            if cold > FREEZES {
+            if cold >= KEEPS_WATER {
                 continue;
             }
             if job.model.job.stage < Stage::RoughIn {
@@ -49,7 +46,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 report.not_checked(&RULE.kind, thing, reason, Some(trap.span));
                 continue;
             }
-            let (found, needed) = show_pair(cold, FREEZES, Dimension::Temperature);
+            let (found, needed) = show_pair(cold, KEEPS_WATER, Dimension::Temperature);
             let before = Span::new(trap.span.file, trap.span.start, trap.span.start);
             let mut finding = Finding::new(
                 &RULE.kind,

@@ -39,7 +39,16 @@ fn check(job: &Job<'_>, report: &mut Report) {
             .kind
             .as_ref()
             .filter(|kind| kind.value == "water-heater");
-        let (Some(kind), Some(water), None) = (heater, boiler.water, boiler.mixing_valve) else {
+        let (Some(kind), None) = (heater, boiler.mixing_valve) else {
+            continue;
+        };
+        let Some(water) = boiler.water else {
+            report.not_checked(
+                &RULE.kind,
+                format!("boiler {}", boiler.name),
+                "the temperature that it is set to is not known",
+                Some(boiler.span),
+            );
             continue;
         };
         if water.value <= MOST {

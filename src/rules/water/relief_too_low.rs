@@ -45,7 +45,16 @@ fn check(job: &Job<'_>, report: &mut Report) {
             .relief
             .map(|relief| (relief.value, relief.span))
             .or(stated);
-        let (Some((opens, at)), Some(fill)) = (opens, boiler.fill) else {
+        let Some(fill) = boiler.fill else { continue };
+        let Some((opens, at)) = opens else {
+            if !job.model.is_open(boiler.span, "relief") {
+                report.not_checked(
+                    &RULE.kind,
+                    format!("boiler {}", boiler.name),
+                    "neither the job nor the catalog says at what its relief valve opens",
+                    Some(boiler.span),
+                );
+            }
             continue;
         };
         let limit = job.limit(

@@ -1,13 +1,17 @@
 //! Vents and cleanouts: how high they end, and the length behind the trap.
 
 use crate::figures::{Figure, Ledger};
-use crate::model::{Drain, Mark, Model};
+use crate::model::{Drain, Happening, Mark, Model, SolidKind};
 use crate::quantity::Length;
+use crate::source::Span;
 
 /// How far above the pan's outlet a switch trips where the unit has no secondary port (common practice).
 const TRIPS: Length = Length::INCH;
 
-/// Enters the length behind the trap, the least height of a vent and the height of the lowest cleanout.
+/// How far an arm reaches over what nobody can stand on (common practice).
+pub const ARM: Length = Length::inches(24);
+
+/// Enters the length behind the trap, the least height of a vent and where its cleanout stands.
 pub(super) fn enter(model: &Model, drain: &Drain, ledger: &mut Ledger) {
     let id = |what: &str| format!("drain.{}.{what}", drain.name);
     if let Some((trap, ..)) = drain.traps().next() {
@@ -31,20 +35,68 @@ pub(super) fn enter(model: &Model, drain: &Drain, ledger: &mut Ledger) {
         };
         ledger.enter(figure);
     }
-    let lowest = drain
+    cleanout(model, drain, ledger);
+}
+
+/// A cleanout as a hand finds it.
+struct Reach {
+    /// Above the floor of its story.
+    height: Length,
+    /// Beside the nearest platform of its story, where the unit stands on one.
+    sideways: Option<(Length, Span)>,
+    span: Span,
+}
+
+fn reach(model: &Model, unit: &str, happening: &Happening) -> Option<Reach> {
+    let point = happening.point;
+    let story = model.house.story_at(point.z)?;
+    let platforms = || {
+        let solids = model.house.solids.iter();
+        solids.filter(|solid| solid.kind == SolidKind::Platform && solid.story == story.name)
+    };
+    // A unit that stands on none is served from something that the job does not show.
+    let stands = model
+        .air_handlers
+        .get(unit)
+        .and_then(|unit| unit.cabinet)
+        .is_some_and(|cabinet| {
+            platforms().any(|platform| platform.extent.beside(cabinet.center()) == Length::ZERO)
+        });
+    Some(Reach {
+        height: point.z - story.floor,
+        sideways: platforms()
+            .filter(|_| stands)
+            .map(|platform| (platform.extent.beside(point), platform.span))
+            .min_by_key(|(beside, _)| *beside),
+        span: happening.span,
+    })
+}
+
+/// Enters where the cleanout stands that a hand reaches best: near a platform first, then low.
+fn cleanout(model: &Model, drain: &Drain, ledger: &mut Ledger) {
+    let id = |what: &str| format!("drain.{}.{what}", drain.name);
+    let best = drain
         .happenings
         .iter()
         .filter(|happening| matches!(happening.mark, Mark::Cleanout { .. }))
-        .filter_map(|happening| {
-            let story = model.house.story_at(happening.point.z)?;
-            Some((happening.point.z - story.floor, happening.span))
-        })
-        .min();
-    if let Some((height, span)) = lowest {
+        .filter_map(|happening| reach(model, &drain.unit, happening))
+        .min_by_key(|found| {
+            let beside = found.sideways.map_or(Length::ZERO, |(beside, _)| beside);
+            (beside > ARM, found.height)
+        });
+    let Some(best) = best else { return };
+    ledger.enter(
+        Figure::length(id("cleanout-height"), best.height)
+            .formula("height above the floor of its story of the cleanout that a hand reaches best")
+            .place(best.span, "cleanout"),
+    );
+    if let Some((beside, platform)) = best.sideways {
         ledger.enter(
-            Figure::length(id("cleanout-height"), height)
-                .formula("height of the lowest cleanout above the floor of its story")
-                .place(span, "cleanout"),
+            Figure::length(id("cleanout-sideways"), beside)
+                .formula("the shortest way on plan from that cleanout to the nearest platform of its story; zero above one")
+                .source("geometry")
+                .place(best.span, "cleanout")
+                .place(platform, "platform"),
         );
     }
 }

@@ -6,6 +6,9 @@ use crate::quantity::{Dimension, Length};
 
 use super::trap::suffix;
 
+/// Coldest air in which standing water is safe, °F: a degree over freezing (common practice).
+pub const KEEPS_WATER: f64 = 33.0;
+
 /// Whether a point lies outside the conditioned rooms, as far as the job says: in an unconditioned room, or on a
 /// story whose own temperatures are given and in none of its rooms.
 pub(super) fn unconditioned(house: &House, point: Point) -> bool {

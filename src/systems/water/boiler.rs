@@ -116,10 +116,27 @@ fn state(
         heat += flows.whole * end;
         flow += flows.whole;
     }
+    // Old radiators that say how cool their water comes back mix in; others are left out.
+    let mut mixed = Vec::new();
+    for radiators in model.water.radiators.values() {
+        let own = format!("radiators.{}.flow", radiators.name);
+        if let (Some(back), Some(gpm), true) = (
+            radiators.returns,
+            ledger.real(&own),
+            radiators.boiler.value == boiler.name,
+        ) {
+            heat += gpm * back.value;
+            flow += gpm;
+            mixed.push((own, back.span));
+        }
+    }
     if all && flow > 0.0 {
         let mut figure = Figure::number(id("return-water"), heat / flow, Dimension::Temperature)
-            .formula("water that its loops bring back, mixed by flow; that of old radiators is not known and left out")
+            .formula("water that its loops bring back, mixed by flow; that of old radiators only where the job says how warm it comes back")
             .source(BALANCE);
+        for (own, span) in mixed {
+            figure = figure.input(own).place(span, "returns");
+        }
         for found in &own {
             figure = figure
                 .input(format!("water-loop.{}.return-water", found.water.name))

@@ -15,7 +15,7 @@ use super::carry::Carry;
 use super::freeze;
 use super::loops::{Flows, Unsolved, solve};
 use super::pipe::{FITTINGS, Laid, enter as enter_pipe, laid};
-use super::place::{ports, starts};
+use super::place::{at_boiler, ports, starts};
 use super::radiators;
 use super::stated::{leaving, liquid};
 use super::supply;
@@ -94,6 +94,7 @@ fn one<'m>(
         if let Ok(laid) = &found {
             let degrees = hot.as_ref().ok().map(|(value, ..)| *value);
             enter_pipe(catalog, pipe, (laid, degrees), ledger);
+            at_boiler(water, pipe, start, ledger);
         }
         pipes.insert(name.to_owned(), found);
     }

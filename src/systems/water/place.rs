@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::catalog::Catalog;
+use crate::figures::{Figure, Ledger};
 use crate::model::{Model, WaterLoop, WaterPart, WaterPipe};
 use crate::quantity::Length;
 use crate::systems::comfort::design::Design;
@@ -69,6 +70,33 @@ pub(super) fn starts(
         }
     }
     out
+}
+
+/// Enters the height at which a pipe meets its boiler, counted along its legs from the coil.
+pub(super) fn at_boiler(
+    water: &WaterLoop,
+    pipe: &WaterPipe,
+    start: Option<Length>,
+    ledger: &mut Ledger,
+) {
+    let (Some(start), Some(climb)) = (start, pipe.climb()) else {
+        return;
+    };
+    let meets = if pipe.from.thing == water.boiler {
+        start
+    } else if pipe.to.thing == water.boiler {
+        start + climb
+    } else {
+        return;
+    };
+    let figure = Figure::length(format!("water-pipe.{}.at-boiler", pipe.name), meets)
+        .formula("height above the lowest floor at which it meets the boiler: the coil's port and the legs between")
+        .source("geometry");
+    ledger.enter(
+        pipe.legs
+            .iter()
+            .fold(figure, |figure, leg| figure.place(leg.span, "leg")),
+    );
 }
 
 /// Lengths of an upright or sloping leg between the floors that it passes.

@@ -1,10 +1,14 @@
 //! Heat that old radiators give in each room at winter design.
 
 use crate::figures::{Figure, Ledger};
-use crate::model::Model;
+use crate::model::{Model, Radiators};
 use crate::quantity::Dimension;
 use crate::source::Span;
 use crate::systems::comfort::design::{Design, Season};
+use crate::systems::comfort::gap::{Gap, put};
+
+use super::carry::rate;
+use super::stated::{fluid, liquid};
 
 const SOURCE: &str = "EN 442: output with the difference of water and room to the power of 1.3; the water as it enters";
 
@@ -72,5 +76,45 @@ pub(super) fn enter(model: &Model, ledger: &mut Ledger) {
             .source(SOURCE)
             .place(radiators.span, format!("radiators {}", radiators.name)),
         );
+        flow(model, (radiators, sum), ledger);
     }
+}
+
+/// Enters the flow that gives the heat of a loop of radiators between the boiler's water and what comes back.
+fn flow(model: &Model, (radiators, heat): (&Radiators, f64), ledger: &mut Ledger) {
+    let boiler = &radiators.boiler.value;
+    let (Some(hot), Some(back)) = (model.water.boiler_water(boiler), radiators.returns) else {
+        return;
+    };
+    let shared = model
+        .water
+        .loops
+        .iter()
+        .find(|water| water.boiler == *boiler);
+    let fluid = shared.map_or_else(|| fluid(None), |water| liquid(model, water));
+    let drop = hot.value - back.value;
+    let carried = if drop > 0.0 {
+        fluid.and_then(|fluid| {
+            rate(fluid, f64::midpoint(hot.value, back.value), 1.0)
+                .ok_or_else(|| Gap::because("their water is not liquid at these temperatures"))
+        })
+    } else {
+        Err(Gap::because(
+            "their water is said to come back no cooler than it leaves the boiler",
+        ))
+    };
+    let id = format!("radiators.{}.flow", radiators.name);
+    let value = carried
+        .as_ref()
+        .map(|carried| Figure::number(id.clone(), heat / (carried * drop), Dimension::WaterFlow));
+    put(ledger, id.clone(), value, |figure| {
+        figure
+            .formula(
+                "heat ÷ (density × specific heat × (water of the boiler − water that comes back))",
+            )
+            .source("heat balance of the water")
+            .input(format!("radiators.{}.heat@winter", radiators.name))
+            .place(hot.span, "water of the boiler")
+            .place(back.span, "returns")
+    });
 }

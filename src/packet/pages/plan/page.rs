@@ -86,6 +86,7 @@ fn extent(
         all.extend(model.house.rooms.values().filter_map(|room| room.extent));
     }
     all.extend(parts::extents(small));
+    all.extend(parts::drains_on(model, story));
     around(all)
 }
 

@@ -1,7 +1,7 @@
 //! Panels, lights, receptacles and other things with a place on plan, each a small square with its name.
 
 use crate::language::Entry;
-use crate::model::{Extent, Model, Point, Story};
+use crate::model::{Drain, DrainLeg, Extent, Model, Point, Story};
 use crate::packet::pages::view::View;
 use crate::packet::scene::{Area, Dash, Fill, Pen, Scene};
 use crate::packet::text::{Text, say};
@@ -72,28 +72,63 @@ pub(super) fn draw(scene: &mut Scene, view: &View, parts: &[(Text, Point)]) {
     }
 }
 
-/// Drains that begin on this story, with their names.
+/// The legs of a drain that lie on a story or pass through it, in their order.
+fn legs_on<'m>(model: &'m Model, drain: &'m Drain, story: &Story) -> Vec<&'m DrainLeg> {
+    let here = |z: Length| {
+        let there = model.house.story_at(z);
+        there.is_some_and(|there| there.name == story.name)
+    };
+    let passes = |leg: &DrainLeg| {
+        let (low, high) = (leg.start.z.min(leg.end.z), leg.start.z.max(leg.end.z));
+        low < story.floor && story.floor < high
+    };
+    let legs = drain.legs.iter();
+    legs.filter(|leg| here(leg.start.z) || here(leg.end.z) || passes(leg))
+        .collect()
+}
+
+/// The boxes around the drains of a story.
+pub(super) fn drains_on(model: &Model, story: &Story) -> Vec<Extent> {
+    let drains = model.drains.values();
+    drains
+        .flat_map(|drain| legs_on(model, drain, story))
+        .map(|leg| Extent::between(leg.start, leg.end))
+        .collect()
+}
+
+/// Drains on this story with their names: their ways, where they come down through it, and what they end at.
 pub(super) fn draw_drains(scene: &mut Scene, view: &View, model: &Model, story: &Story) {
     for drain in model.drains.values() {
-        let Some(first) = drain.legs.first() else {
+        let legs = legs_on(model, drain, story);
+        let (Some(first), Some(last)) = (legs.first(), legs.last()) else {
             continue;
         };
-        let here = model
-            .house
-            .story_at(first.start.z)
-            .is_some_and(|there| there.name == story.name);
-        if !here {
-            continue;
+        let on = |z: Length| {
+            let there = model.house.story_at(z);
+            there.is_some_and(|there| there.name == story.name)
+        };
+        let name = Text::tag(&drain.name);
+        let ends = on(drain.end().z);
+        let words: Text = match &drain.ending {
+            Some(ending) if ends => say("plan.drain-to")
+                .with("name", name)
+                .with("to", Text::tag(&ending.to.value))
+                .into(),
+            _ if on(drain.start.z) => say("plan.drain").with("name", name).into(),
+            _ => say("plan.drain-down").with("name", name).into(),
+        };
+        let way: Vec<_> = std::iter::once(first.start)
+            .chain(legs.iter().map(|leg| leg.end))
+            .map(|point| view.at(point))
+            .collect();
+        let at = view.at(last.end);
+        if ends {
+            // What takes the water stands around the pipe's end.
+            let area = Area::new(at.x - 6.0, at.y - 6.0, 12.0, 12.0);
+            scene.rectangle(area, Pen::MEDIUM, Fill::White);
         }
-        let ends = drain.legs.iter().map(|leg| view.at(leg.end));
-        let way: Vec<_> = std::iter::once(view.at(first.start)).chain(ends).collect();
-        if let Some(last) = way.last() {
-            scene.circle(*last, 2.5, Pen::MEDIUM, Fill::White);
-            scene.leader(
-                *last,
-                say("plan.drain").with("name", Text::tag(&drain.name)),
-            );
-        }
+        scene.circle(at, 2.5, Pen::MEDIUM, Fill::White);
+        scene.leader(at, words);
         scene.path(way, Pen::broken(1.6, Dash::DashDot));
     }
 }
