@@ -1,6 +1,6 @@
 //! One mistake at a time in a sound house: each is reported once, with the right figures, and nothing else is.
 //!
-//! `tests/edits.txt` lists them: a name, the words to change (`-`), the words in their place (`+`), and the
+//! `tests/edits.txt` and `tests/edits-farmhouse.txt` list them: a name, the words to change (`-`), the words in their place (`+`), and the
 //! finding expected (`=` code, then found and needed as the report prints them). After `@` stands the file that
 //! is changed, where it is not the job itself.
 
@@ -20,8 +20,8 @@ struct Edit {
     measured: String,
 }
 
-fn edits() -> Vec<Edit> {
-    let text = fs::read_to_string(root().join("tests/edits.txt")).unwrap();
+fn edits(list: &str) -> Vec<Edit> {
+    let text = fs::read_to_string(root().join(list)).unwrap();
     let mut out: Vec<Edit> = Vec::new();
     for line in text.lines() {
         let rest = line.get(2..).unwrap_or("").to_owned();
@@ -52,8 +52,21 @@ fn edits() -> Vec<Edit> {
 
 #[test]
 fn each_edit_of_the_example_is_found_once_with_its_figures() {
-    let path = fs::canonicalize(root().join("examples/larkspur-lane/larkspur-lane.bay")).unwrap();
-    let edits = edits();
+    each_is_found_once(
+        "examples/larkspur-lane/larkspur-lane.bay",
+        "tests/edits.txt",
+    );
+}
+
+#[test]
+fn each_edit_of_the_farmhouse_s_water_is_found_once_with_its_figures() {
+    let job = "examples/old-farmhouse/old-farmhouse.bay";
+    each_is_found_once(job, "tests/edits-farmhouse.txt");
+}
+
+fn each_is_found_once(job: &str, list: &str) {
+    let path = fs::canonicalize(root().join(job)).unwrap();
+    let edits = edits(list);
     assert!(edits.len() >= 20, "{} edits", edits.len());
     let mut wrong = Vec::new();
     for edit in &edits {

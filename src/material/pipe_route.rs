@@ -117,6 +117,41 @@ pub(super) fn take_off(desk: &mut Desk<'_>, route: &PipeRoute) {
     }
 }
 
+/// A length of pipe in stock lengths with couplings between.
+pub(super) struct Coupled<'p> {
+    pub(super) pipe: Option<&'p Spanned<String>>,
+    pub(super) stock: Length,
+    /// Depth of the socket at its end; none where that is a coupling too.
+    pub(super) socket: Option<Length>,
+    /// Couplings that it takes beyond those between its pieces.
+    pub(super) beyond: usize,
+}
+
+impl Coupled<'_> {
+    /// The lengths of its pieces; their couplings are counted.
+    pub(super) fn split(
+        &self,
+        desk: &mut Desk<'_>,
+        room: Length,
+        words: &str,
+        span: Span,
+    ) -> Known<Vec<Length>> {
+        let pipes = (self.pipe, None);
+        let coupling = desk.pipe_fitting(PipeFittingType::Coupling, pipes, words, span)?;
+        let split = Split {
+            stock: self.stock,
+            joint: coupling.laying * 2,
+            least: coupling.socket + self.socket.unwrap_or(coupling.socket),
+        };
+        let lengths = split.pieces(room);
+        // One was looked up above.
+        for _ in 2..lengths.len() + self.beyond {
+            let _ = desk.pipe_fitting(PipeFittingType::Coupling, pipes, words, span);
+        }
+        Ok(lengths)
+    }
+}
+
 fn one_leg(desk: &mut Desk<'_>, route: &PipeRoute, leg: &PipeLeg, start: &Taken, end: &Taken) {
     let formula = "leg, less what the fittings at its ends take up";
     let plan = both(start.after.clone(), end.before.clone()).and_then(|(before, after)| {
@@ -154,27 +189,22 @@ fn one_leg(desk: &mut Desk<'_>, route: &PipeRoute, leg: &PipeLeg, start: &Taken,
         desk.piece(draft);
         return;
     }
-    // One coupling is looked up here; one more is counted for each further joint.
     let words = route.words();
-    let pipes = (leg.pipe.as_ref(), None);
-    let coupling = match desk.pipe_fitting(PipeFittingType::Coupling, pipes, &words, leg.span) {
-        Ok(coupling) => coupling,
+    let joined = Coupled {
+        pipe: leg.pipe.as_ref(),
+        stock,
+        socket: Some(socket),
+        beyond: 0,
+    };
+    let lengths = match joined.split(desk, room, &words, leg.span) {
+        Ok(lengths) => lengths,
         Err(reason) => {
             let draft = draft(desk, Err(reason));
             desk.piece(draft);
             return;
         }
     };
-    let split = Split {
-        stock,
-        joint: coupling.laying * 2,
-        least: coupling.socket + socket,
-    };
-    let lengths = split.pieces(room);
     let count = lengths.len();
-    for _ in 2..count {
-        let _ = desk.pipe_fitting(PipeFittingType::Coupling, pipes, &words, leg.span);
-    }
     let mut couplings = std::mem::take(&mut desk.looked_up);
     couplings.dedup();
     for (n, length) in lengths.into_iter().enumerate() {

@@ -9,8 +9,7 @@ use crate::source::Spanned;
 use super::desk::{Desk, Draft};
 use super::line_set::route_length;
 use super::piece::System;
-use super::pipe_route::{self, PipeLeg, PipeMark, PipeRoute};
-use super::room_left::Split;
+use super::pipe_route::{self, Coupled, PipeLeg, PipeMark, PipeRoute};
 use super::stock::Shelf;
 
 /// All water pipes.
@@ -143,22 +142,24 @@ fn beyond(desk: &mut Desk<'_>, entry: &Entry, route: &PipeRoute, stated: Option<
             ..draft
         }
     };
-    let pipes = (last.pipe.as_ref(), None);
     let plan = desk.pipe(last.pipe.as_ref()).and_then(|pipe| {
         let stock = pipe.stock.get();
         let stock =
             stock.ok_or_else(|| "the catalog does not state the stock length".to_owned())?;
-        Ok((
+        let spacing = stated.map(|s| s.value).or(pipe.support.get());
+        Ok((stock, spacing, pipe.size.get()))
+    });
+    let coupled = plan.and_then(|(stock, spacing, size)| {
+        let joined = Coupled {
+            pipe: last.pipe.as_ref(),
             stock,
-            stated.map(|s| s.value).or(pipe.support.get()),
-            pipe.size.get(),
-        ))
+            socket: None,
+            beyond: 1,
+        };
+        let lengths = joined.split(desk, rest, &words, taped.span)?;
+        Ok((lengths, spacing, size))
     });
-    let coupled = plan.and_then(|plan| {
-        let coupling = desk.pipe_fitting(PipeFittingType::Coupling, pipes, &words, taped.span)?;
-        Ok((plan, coupling))
-    });
-    let ((stock, spacing, size), coupling) = match coupled {
+    let (lengths, spacing, size) = match coupled {
         Ok(coupled) => coupled,
         Err(reason) => {
             let draft = draft(desk, Err(reason));
@@ -166,15 +167,6 @@ fn beyond(desk: &mut Desk<'_>, entry: &Entry, route: &PipeRoute, stated: Option<
             return;
         }
     };
-    let split = Split {
-        stock,
-        joint: coupling.laying * 2,
-        least: coupling.socket * 2,
-    };
-    let lengths = split.pieces(rest);
-    for _ in 1..lengths.len() {
-        let _ = desk.pipe_fitting(PipeFittingType::Coupling, pipes, &words, taped.span);
-    }
     desk.looked_up.clear();
     for length in lengths {
         let draft = draft(desk, Ok(length));

@@ -368,7 +368,7 @@ pub fn sound(seed: u64) -> String {
     let away = turn.way(if unit.upright { "south" } else { "west" });
     let _ = writeln!(
         out,
-        "drain primary from ah.drain {{\n  pipe \"{}\", solvent \"PVC cement\"\n  insulation \"1/2 in closed cell\", freeze-protection heat-cable\n  {side} 4 in, cleanout, trap drop 2 3/4 in, seal 1 1/2 in\n  {side} {} ft, fall {} in\n  {away} 2 ft, fall 1/2 in, vent 8 in\n  down 5 ft\n  discharge to floor-drain, air gap 2 1/4 in\n}}",
+        "drain primary from ah.drain {{\n  pipe \"{}\", solvent \"PVC cement\"\n  insulation \"1/2 in closed cell\", freeze-protection heat-cable\n  {side} 4 in, cleanout, trap drop 2 3/4 in, seal 1 1/2 in\n  {side} {} ft, fall {} in\n  {away} 2 ft, fall 1/2 in, vent 8 in\n  down 8 ft\n  discharge to floor-drain, air gap 2 1/4 in\n}}",
         unit.port,
         dice.range(2, 4),
         dice.range(1, 2)

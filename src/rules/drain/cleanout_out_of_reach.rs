@@ -1,6 +1,6 @@
 //! A cleanout is where a hand reaches it.
 
-use crate::quantity::{Dimension, Length, length_text, show_length};
+use crate::quantity::{Dimension, Length, length_text, show_length_pair};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
 use crate::systems::drain::ARM;
@@ -51,6 +51,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             let (Some((place, _)), true) = (places.next(), found > most.value) else {
                 continue;
             };
+            let (shown, least) = show_length_pair(found, most.value);
             let within = length_text(most.value);
             let help = if name == "height" {
                 format!("put `cleanout` where the pipe is no higher than {within} above the floor")
@@ -65,11 +66,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 format!("no cleanout of drain `{}` is within reach {of}", drain.name),
                 help,
             )
-            .measured(
-                show_length(found),
-                Relation::AtMost,
-                show_length(most.value),
-            )
+            .measured(shown, Relation::AtMost, least)
             .severity(most.severity)
             .source(most.source);
             if let Some((platform, _)) = places.next() {

@@ -13,6 +13,7 @@ pub(super) mod drain_joined_solid;
 pub(super) mod drain_missing;
 pub(super) mod drain_small_for_tons;
 pub(super) mod drain_sweats;
+pub(super) mod end_in_the_air;
 pub(super) mod end_joint_not_stated;
 pub(super) mod end_not_stated;
 pub(super) mod end_on_walkway;

@@ -1,5 +1,6 @@
 //! A loop has a circulator.
 
+use crate::model::HotWater;
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 
@@ -28,6 +29,22 @@ circulator c1 in hot { model "Test circulator" }"#,
     check,
 };
 
+/// Two circulators in one pipe, where there are such.
+pub(super) fn crowded(water: &HotWater) -> Option<(&str, &str, &str)> {
+    let all: Vec<_> = water.circulators.values().collect();
+    all.iter().enumerate().find_map(|(n, one)| {
+        let other = all.iter().skip(n + 1);
+        let other = other
+            .into_iter()
+            .find(|other| other.pipe.value == one.pipe.value)?;
+        Some((
+            one.name.as_str(),
+            other.name.as_str(),
+            one.pipe.value.as_str(),
+        ))
+    })
+}
+
 fn check(job: &Job<'_>, report: &mut Report) {
     let water = &job.model.water;
     // A circulator in a pipe that nothing carries is reported there.
@@ -48,7 +65,15 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 &RULE.kind,
                 pipe.span,
                 format!("no circulator moves the water of loop `{}`", found.name),
-                format!("add `circulator c1 in {} {{ model \"…\" }}`", found.name),
+                crowded(water).map_or_else(
+                    || format!("add `circulator c1 in {} {{ model \"…\" }}`", found.name),
+                    |(one, other, pipe)| {
+                        format!(
+                            "`{one}` and `{other}` both stand in `{pipe}`: write `in {}` for one of them",
+                            found.name
+                        )
+                    },
+                ),
             )
             .measured(Shown::count(0), Relation::AtLeast, Shown::count(1)),
         );

@@ -39,7 +39,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let highest = water
             .loops
             .iter()
-            .filter(|found| found.boiler == boiler.name)
+            .filter(|found| found.boiler == boiler.name && found.open_at.is_none())
             .filter_map(|found| {
                 let needed = job
                     .ledger

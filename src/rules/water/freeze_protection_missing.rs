@@ -43,6 +43,21 @@ fn check(job: &Job<'_>, report: &mut Report) {
         if mixed || (said.is_some() && !by_glycol) {
             continue;
         }
+        // Glycol that another coil on the same boiler states is missing here by a slip that is told there.
+        let water = &job.model.water;
+        let boiler = water.loop_of(&coil.name).map(|found| &found.boiler);
+        let beside = water
+            .loops
+            .iter()
+            .filter(|found| Some(&found.boiler) == boiler)
+            .any(|found| {
+                water
+                    .glycol_of(found)
+                    .is_some_and(|share| share.value > 0.0)
+            });
+        if by_glycol && beside && !coil.glycol_said {
+            continue;
+        }
         let share = job
             .ledger
             .real(&id("glycol-least"))

@@ -1,5 +1,7 @@
 //! Hot water: pipes, coils, boilers and circulators.
 
+mod boiler_return;
+
 pub(super) mod backflow_preventer_missing;
 pub(super) mod boiler_too_small;
 pub(super) mod circulator_cannot;
@@ -13,6 +15,7 @@ pub(super) mod high_point_without_vent;
 pub(super) mod mixing_valve_missing;
 pub(super) mod mixture_freezes;
 pub(super) mod mixtures_differ;
+pub(super) mod radiators_return_hot;
 pub(super) mod relief_too_low;
 pub(super) mod return_too_cold;
 pub(super) mod return_too_warm_to_condense;

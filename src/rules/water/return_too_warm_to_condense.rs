@@ -1,8 +1,8 @@
 //! A condensing boiler gets its water back cool enough to condense.
 
-use crate::quantity::{Dimension, show_pair};
-use crate::rules::{Example, Job, Limit, Report, Rule};
-use crate::source::{Finding, Kind, Relation, Severity, Why};
+use super::boiler_return::{self, Asked};
+use crate::rules::{Example, Job, Report, Rule};
+use crate::source::{Kind, Relation, Severity, Why};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -24,53 +24,19 @@ pub(in crate::rules) static RULE: Rule = Rule {
     check,
 };
 
-/// Where flue gas begins to condense, °F.
-const CONDENSES: f64 = 130.0;
-
 fn check(job: &Job<'_>, report: &mut Report) {
-    for boiler in job
-        .model
-        .water
-        .boilers
-        .values()
-        .filter(|boiler| !boiler.flawed)
-    {
-        let kind = boiler
-            .kind
-            .as_ref()
-            .filter(|kind| kind.value == "condensing");
-        let back = job
-            .ledger
-            .real(&format!("boiler.{}.return-water", boiler.name));
-        let (Some(kind), Some(back)) = (kind, back) else {
-            continue;
-        };
-        let limit = job.limit(
-            &RULE.kind,
-            ("return", Dimension::Temperature),
-            Relation::AtMost,
-            Limit::default_of(CONDENSES, RULE.kind.source, Severity::Advice),
-            report,
-        );
-        if back <= limit.value {
-            continue;
-        }
-        let (found, needed) = show_pair(back, limit.value, Dimension::Temperature);
-        let at = boiler.water.map_or(boiler.span, |water| water.span);
-        report.find(
-            limit.mark(
-                Finding::new(
-                    &RULE.kind,
-                    at,
-                    format!(
-                        "water comes back to condensing boiler `{}` too warm to condense",
-                        boiler.name
-                    ),
-                    "set `water` cooler and choose a larger coil, or accept it on the coldest days",
-                )
-                .measured(found, Relation::AtMost, needed)
-                .label(kind.span, "its kind"),
-            ),
-        );
-    }
+    boiler_return::check(
+        job,
+        &Asked {
+            rule: &RULE,
+            sort: "condensing",
+            relation: Relation::AtMost,
+            severity: Severity::Advice,
+            message: |boiler| {
+                format!("water comes back to condensing boiler `{boiler}` too warm to condense")
+            },
+            help: "set `water` cooler and choose a larger coil, or accept it on the coldest days",
+        },
+        report,
+    );
 }

@@ -1,6 +1,6 @@
 //! Water that is led to a coil is led back.
 
-use crate::model::{WaterEnd, WaterPipe};
+use crate::model::{WaterEnd, WaterLoop, WaterPipe};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 
@@ -46,20 +46,29 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let (Some(at), Some(pipe)) = (&found.open_at, last) else {
             continue;
         };
+        let boiler = &found.boiler;
+        let same =
+            |other: &&WaterLoop| other.boiler == *boiler && other.open_at.as_ref() == Some(at);
+        let ahead: Vec<&WaterLoop> = water.loops.iter().filter(same).collect();
+        // Two that lead to one thing: one of them was meant to lead back, and both are told at the last.
+        if ahead.last().is_some_and(|last| last.name != found.name) {
+            continue;
+        }
+        let (message, help) = match ahead.as_slice() {
+            [first, .., _] => (
+                format!(
+                    "water pipes `{}` and `{}` both lead from boiler `{boiler}` to `{at}`, and none leads back",
+                    first.name, found.name
+                ),
+                format!("turn one of the two round: `from {at} to {boiler}`"),
+            ),
+            _ => (
+                format!("no pipe leads from `{at}` back to boiler `{boiler}`"),
+                format!("add `water-pipe return-pipe from {at} to {boiler} {{ … }}`"),
+            ),
+        };
         report.find(
-            Finding::new(
-                &RULE.kind,
-                pipe.to.span,
-                format!(
-                    "no pipe leads from `{at}` back to boiler `{}`",
-                    found.boiler
-                ),
-                format!(
-                    "add `water-pipe return-pipe from {at} to {} {{ … }}`",
-                    found.boiler
-                ),
-            )
-            .measured(
+            Finding::new(&RULE.kind, pipe.to.span, message, help).measured(
                 Shown::word("no way back"),
                 Relation::Equal,
                 Shown::word("a pipe to the boiler"),

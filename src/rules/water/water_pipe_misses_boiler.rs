@@ -1,6 +1,6 @@
 //! The legs of a hot-water pipe lead from the coil's port to the boiler.
 
-use crate::model::{Direction, WaterPipe};
+use crate::model::{Direction, HotWater, WaterPart, WaterPipe};
 use crate::quantity::{Length, length_text, show_length_pair};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Span, Why};
@@ -38,6 +38,23 @@ fn upright(pipe: &WaterPipe) -> Span {
         .map_or(pipe.span, |leg| leg.span)
 }
 
+/// Whether the heights rest on a mistake that has a rule of its own: an open loop, a coil joined the wrong way round
+/// or set in another coil's place.
+fn told_elsewhere(water: &HotWater, pipe: &WaterPipe) -> bool {
+    let Some(found) = water.loop_of(&pipe.name) else {
+        return false;
+    };
+    let turned = |part: &&WaterPart| matches!(part, WaterPart::Coil { backward: true, .. });
+    let second = |name: &str| {
+        let coil = water.coils.get(name);
+        let first = coil.and_then(|coil| water.coil_in(&coil.unit.value));
+        first.is_some_and(|first| first.name != name)
+    };
+    found.open_at.is_some()
+        || found.every().iter().any(turned)
+        || found.coils().into_iter().any(second)
+}
+
 fn check(job: &Job<'_>, report: &mut Report) {
     let water = &job.model.water;
     for pipe in water.pipes.values() {
@@ -45,6 +62,9 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let Some(meets) = job.ledger.length(&id) else {
             continue;
         };
+        if told_elsewhere(water, pipe) {
+            continue;
+        }
         let boiler = [&pipe.from, &pipe.to]
             .into_iter()
             .find_map(|end| water.boilers.get(&end.thing));

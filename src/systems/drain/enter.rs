@@ -33,4 +33,8 @@ pub(in crate::systems) fn enter(model: &Model, catalog: &Catalog, ledger: &mut L
     for one in model.pumps.values() {
         pump::enter(model, catalog, one, ledger);
     }
+    // How high a drain ends over its pump hangs on the pump's own figures.
+    for drain in model.drains.values() {
+        reach::end_above(model, drain, ledger);
+    }
 }

@@ -38,6 +38,35 @@ pub(super) fn enter(model: &Model, drain: &Drain, ledger: &mut Ledger) {
     cleanout(model, drain, ledger);
 }
 
+/// Enters how high a drain ends over what takes its water: the top of a pump, else the floor of its story.
+pub(super) fn end_above(model: &Model, drain: &Drain, ledger: &mut Ledger) {
+    let (Some(last), Some(ending)) = (drain.legs.last(), &drain.ending) else {
+        return;
+    };
+    let pumped = model.pumps.contains_key(&ending.to.value);
+    let inlet = ledger.length(&format!("pump.{}.inlet", ending.to.value));
+    let floor = model.house.story_at(last.end.z).map(|story| story.floor);
+    let (Some(under), words) = (if pumped {
+        (inlet, "height of the drain's end over the top of its pump")
+    } else {
+        (
+            floor,
+            "height of the drain's end over the floor of its story",
+        )
+    }) else {
+        return;
+    };
+    ledger.enter(
+        Figure::length(
+            format!("drain.{}.end-above", drain.name),
+            last.end.z - under,
+        )
+        .formula(words)
+        .source("geometry")
+        .place(last.span, "the last leg"),
+    );
+}
+
 /// A cleanout as a hand finds it.
 struct Reach {
     /// Above the floor of its story.
