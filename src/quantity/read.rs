@@ -204,8 +204,12 @@ fn number(text: &str) -> Result<Rational, &'static str> {
     if whole.len() + decimals.len() > 15 {
         return Err(LARGE);
     }
-    let digits = format!("{whole}{decimals}");
-    let over: i64 = digits.parse().map_err(|_| BAD)?;
+    let digits = || whole.bytes().chain(decimals.bytes());
+    if digits().next().is_none() || !digits().all(|digit| digit.is_ascii_digit()) {
+        return Err(BAD);
+    }
+    // Fifteen digits at most: no overflow.
+    let over = digits().fold(0_i64, |over, digit| over * 10 + i64::from(digit - b'0'));
     let under = (0..decimals.len())
         .try_fold(1_i64, |p, _| p.checked_mul(10))
         .ok_or(LARGE)?;
