@@ -3,7 +3,7 @@
 use super::blower::{Blower, CoolingBlock, CoolingRow, Suction, cooling_rows};
 use super::cabinet::{Clearances, LargestPiece, Orientation, Ports, ServiceSpace, WorkingSpace};
 use super::count::Count;
-use super::electrical::{Electrical, Fitted, Safety, Terminal, Transformer};
+use super::electrical::{Electrical, Fitted, Safety, Terminal, Times, Transformer};
 use super::record::record;
 use super::shape::{Section, Size};
 use super::shelf::Named;
@@ -110,6 +110,8 @@ record! {
         control: Named<Terminal>,
         /// The call terminals that run the blower, each by itself; the fan's alone where the catalog does not say.
         blower_on: Option<Vec<Stated<String>>>,
+        /// What its control board times after a call has ended.
+        times: Option<Times>,
         /// Safeties by name.
         safeties: Named<Safety>,
         /// The drain trap.

@@ -5,7 +5,7 @@ use super::record::{record, words};
 use super::shelf::Named;
 use super::stated::Stated;
 use super::tabulated::Range;
-use crate::quantity::{ApparentPower, Current, Ratio, Temperature, Voltage};
+use crate::quantity::{ApparentPower, Current, Duration, Ratio, Temperature, Voltage};
 
 words! {
     /// What a terminal is for.
@@ -272,6 +272,16 @@ record! {
         fuse: Option<Stated<Current>>,
         /// Whether it limits its own current; else a fuse or breaker does.
         limits_itself: Option<Stated<bool>>,
+    }
+
+    /// The times that a control board or a thermostat keeps.
+    Times, "the times of a control" {
+        /// How long the blower runs on after a call for cooling has ended.
+        blower_after_cool: Option<Stated<Duration>>,
+        /// How long the blower runs on after a call for heat has ended.
+        blower_after_heat: Option<Stated<Duration>>,
+        /// How long it keeps the call for cooling off after one has ended.
+        time_off: Option<Stated<Duration>>,
     }
 
     /// A safety of the unit.

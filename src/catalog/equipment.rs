@@ -2,15 +2,15 @@
 
 use super::cabinet::{Clearances, Port};
 use super::count::Count;
-use super::electrical::{Poles, Terminal};
+use super::electrical::{Poles, Terminal, Times};
 use super::record::{record, words};
 use super::shape::Size;
 use super::shelf::Named;
 use super::stated::Stated;
 use super::tabulated::{AirPoint, HeatingPoint, Range, WaterPoint};
 use crate::quantity::{
-    AirFlow, ApparentPower, Current, HeatFlow, Length, Mass, Power, Pressure, Temperature, Voltage,
-    Volume, WaterFlow,
+    AirFlow, ApparentPower, Current, Duration, HeatFlow, Length, Mass, Power, Pressure,
+    Temperature, Voltage, Volume, WaterFlow,
 };
 
 words! {
@@ -122,6 +122,10 @@ record! {
         heating: Option<Heating>,
         /// Control terminals.
         control: Named<Terminal>,
+        /// The shortest time that its compressor has to stand between two runs.
+        least_off: Option<Stated<Duration>>,
+        /// The time that its own control keeps the compressor off.
+        keeps_off: Option<Stated<Duration>>,
         /// Least distances to anything else.
         clearances: Clearances,
     }
@@ -236,6 +240,8 @@ record! {
         load: Stated<ApparentPower>,
         /// In which mode it feeds the reversing valve; in cooling where the catalog does not say.
         reversing: Option<Stated<ReversingIn>>,
+        /// What it times after a call has ended.
+        times: Option<Times>,
         /// Terminals by the letters beside them.
         control: Named<Terminal>,
     }

@@ -40,7 +40,7 @@ pub use ductwork::{
 };
 pub use electrical::{
     Call, CallSide, Electrical, Fitted, Jumper, Landing, LowSupply, Poles, Role, Safety,
-    SafetyType, Terminal, Transformer, VoltageSetting,
+    SafetyType, Terminal, Times, Transformer, VoltageSetting,
 };
 pub use equipment::{
     Boiler, Chiller, Circulator, Feed, Filter, FloatPlace, FloatSwitch, Heating, LineSetLimits,

@@ -78,6 +78,8 @@ pub static RULES: &[&Rule] = &[
     &controls::class_two_exceeded::RULE,
     &controls::cable_not_for_outdoors::RULE,
     &controls::terminal_overfilled::RULE,
+    &controls::compressor_not_kept_off::RULE,
+    &controls::blower_runs_on_twice::RULE,
     &drain::trap_missing::RULE,
     &drain::trap_floods::RULE,
     &drain::trap_seal_lost::RULE,

@@ -25,6 +25,7 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
         say("runs.caution"),
     )));
     calls(source, &circuit, &mut page);
+    ends(source, &mut page);
     safeties(source, &circuit, &mut page);
     pages.push(page);
     let mut page =
@@ -76,6 +77,45 @@ fn calls(source: &PageSource<'_>, circuit: &Circuit<'_>, page: &mut Page) {
         ]);
     }
     page.put(Block::Table(table));
+}
+
+/// What is seen after a call has ended: blowers that run on, compressors that stay off.
+fn ends(source: &PageSource<'_>, page: &mut Page) {
+    let mut table = Table::new(vec![
+        Column::left(say("runs.col-unit")),
+        Column::left(say("runs.col-then")).wide(),
+        Column::right(say("runs.col-time")),
+        Column::center(say("runs.col-seen")),
+    ]);
+    let mut any = false;
+    let mut put = |name: Text, id: String, words: Phrase| {
+        if source.known(&id).is_some() {
+            any = true;
+            table.row([name, words.into(), source.of(&id), Text::blank()]);
+        }
+    };
+    for unit in source.model.air_handlers.values() {
+        let name = source.name(unit.span, &unit.name);
+        let id = |what: &str| format!("control.{}.{what}", unit.name);
+        put(
+            name.clone(),
+            id("blower-after-cool"),
+            say("runs.after-cool"),
+        );
+        put(name, id("blower-after-heat"), say("runs.after-heat"));
+    }
+    for unit in source.model.equipment.values() {
+        let name = source.name(unit.span, &unit.name);
+        let id = |what: &str| format!("control.{}.{what}", unit.name);
+        put(name.clone(), id("time-off"), say("runs.off"));
+        put(name.clone(), id("time-off-asked"), say("runs.off-asked"));
+        put(name, id("freeze-starts"), say("runs.freeze-starts"));
+    }
+    if any {
+        page.put(Block::heading(say("runs.ends")));
+        page.put(Block::Table(table));
+        page.put(Block::note(say("runs.ends-note")));
+    }
 }
 
 /// The air handler and the catalog's sheet of a safety inside it.

@@ -17,7 +17,7 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
     for unit in source.model.air_handlers.values() {
         page.rests_on(source.files, unit.whole);
     }
-    page.put(Block::Ticks(steps()));
+    page.put(Block::Ticks(steps(source)));
     group(&mut page, say("start.power"), &power(source));
     group(&mut page, say("start.air"), &air(source));
     group(&mut page, say("start.temperatures"), &temperature(source));
@@ -54,8 +54,8 @@ fn group(page: &mut Page, title: Phrase, readings: &[Reading]) {
     page.put(Block::Blanks(blanks.collect()));
 }
 
-fn steps() -> Vec<Tick> {
-    vec![
+fn steps(source: &PageSource<'_>) -> Vec<Tick> {
+    let mut steps = vec![
         Tick::new(say("start.step-pages")),
         Tick::new(say("start.step-trap"))
             .caution(Caution::new(Hazard::Water, say("drain.caution-trap"))),
@@ -65,6 +65,18 @@ fn steps() -> Vec<Tick> {
         Tick::new(say("start.step-air")),
         Tick::new(say("start.step-cool"))
             .caution(Caution::new(Hazard::Pressure, say("lines.certified"))),
+    ];
+    for unit in source.model.equipment.values() {
+        let id = format!("control.{}.time-off", unit.name);
+        if let Some(off) = source.known(&id) {
+            steps.push(Tick::new(
+                say("start.step-wait")
+                    .with("unit", source.name(unit.span, &unit.name))
+                    .with("time", Text::figure(off)),
+            ));
+        }
+    }
+    steps.extend([
         Tick::new(say("start.step-heat"))
             .caution(Caution::new(Hazard::Fire, say("water.caution-hot"))),
         Tick::new(say("start.step-safeties")).caution(Caution::new(
@@ -73,7 +85,8 @@ fn steps() -> Vec<Tick> {
         )),
         Tick::new(say("start.step-drain")),
         Tick::new(say("start.step-owner")),
-    ]
+    ]);
+    steps
 }
 
 fn flow_page(source: &PageSource<'_>, flows: &[Reading]) -> Page {

@@ -5,6 +5,7 @@ mod proved;
 mod told;
 mod way;
 
+pub(super) mod blower_runs_on_twice;
 pub(super) mod blower_stops_with_freeze;
 pub(super) mod cable_not_for_outdoors;
 pub(super) mod call_always_on;
@@ -21,6 +22,7 @@ pub(super) mod class_two_exceeded;
 pub(super) mod colour_not_in_cable;
 pub(super) mod colour_twice;
 pub(super) mod common_missing;
+pub(super) mod compressor_not_kept_off;
 pub(super) mod conductors_too_many;
 pub(super) mod control_voltage_low;
 pub(super) mod controls_missing;

@@ -149,7 +149,11 @@ pub(in crate::systems) fn enter(model: &Model, catalog: &Catalog, ledger: &mut L
         };
         ledger.enter(figure.formula("the conductors from the thermostat's call to the terminal"));
     }
-    enter_runs(&Circuit::of(&net, model, catalog), &net, ledger);
+    let circuit = Circuit::of(&net, model, catalog);
+    enter_runs(&circuit, &net, ledger);
+    if !net.flawed {
+        super::times::enter(&circuit, &net, (model, catalog), ledger);
+    }
     for unit in model.air_handlers.values() {
         load::enter(model, catalog, &net, unit, ledger);
     }

@@ -14,6 +14,7 @@ mod running;
 mod safety;
 mod state;
 mod table;
+mod times;
 mod verdict;
 mod volts;
 mod wiring;
