@@ -68,6 +68,8 @@ record! {
         least_ampacity: Stated<Current>,
         /// Maximum breaker or fuse.
         most_breaker: Stated<Current>,
+        /// Whether it asks for fuses, so that a breaker alone does not protect it.
+        fuses_only: Option<Stated<bool>>,
         /// The breaker.
         poles: Stated<Poles>,
         /// What it carries; sized from where the plate gives no minimum.

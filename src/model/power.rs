@@ -91,6 +91,8 @@ pub struct Disconnect {
     pub distance: Option<Spanned<Length>>,
     /// Its rating, A.
     pub rating: Option<Spanned<f64>>,
+    /// The rating of the fuses in it, A.
+    pub fuses: Option<Spanned<f64>>,
     /// The word that says that it can't be seen from the unit.
     pub hidden: Option<Span>,
     /// Its head.
@@ -110,6 +112,7 @@ pub(super) fn disconnect(builder: &mut Builder<'_>, entry: &Entry) {
         rating: entry
             .child("rating")
             .and_then(|c| builder.real(c, "rating")),
+        fuses: entry.child("fuses").and_then(|c| builder.real(c, "rating")),
         hidden: entry.child("hidden").map(|c| c.span),
         span: entry.span,
     };

@@ -189,6 +189,7 @@ pub static RULES: &[&Rule] = &[
     &power::grounding_conductor_thin::RULE,
     &power::panel_space_blocked::RULE,
     &power::outdoor_circuit_unprotected::RULE,
+    &power::fuses_missing::RULE,
     &return_air::grille_face_fast::RULE,
     &return_air::filter_face_fast::RULE,
     &return_air::filter_past_change::RULE,

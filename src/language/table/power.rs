@@ -190,6 +190,13 @@ static DISCONNECT: &[Word] = &[
         "rating 30 A",
     ),
     Word::plain(
+        "fuses",
+        "<rating:amps>",
+        Maybe,
+        "The rating of the fuses in it.",
+        "fuses 30 A",
+    ),
+    Word::plain(
         "hidden",
         "",
         Maybe,

@@ -17,6 +17,7 @@ pub(super) mod disconnect_missing;
 pub(super) mod disconnect_out_of_sight;
 pub(super) mod disconnect_too_small;
 pub(super) mod empty_terminal_used;
+pub(super) mod fuses_missing;
 pub(super) mod grounding_conductor_missing;
 pub(super) mod grounding_conductor_thin;
 pub(super) mod hot_on_white;

@@ -17,6 +17,8 @@ pub struct Plate<'a> {
     pub least_ampacity: Option<&'a Stated<Current>>,
     /// Maximum breaker or fuse.
     pub most_breaker: Option<&'a Stated<Current>>,
+    /// Whether only fuses protect it.
+    pub fuses_only: Option<&'a Stated<bool>>,
     /// Running current.
     pub running: Option<&'a Stated<Current>>,
     /// What it carries, where the catalog says.
@@ -90,6 +92,7 @@ fn of_plate(plate: &crate::catalog::Plate, conditions_air: bool) -> Plate<'_> {
         supply: &plate.supply,
         least_ampacity: Some(&plate.least_ampacity),
         most_breaker: Some(&plate.most_breaker),
+        fuses_only: plate.fuses_only.as_ref(),
         running: None,
         loads: plate.loads.as_ref(),
         poles: Some(&plate.poles),
@@ -104,6 +107,7 @@ fn of_motor<'a>(supply: &'a Stated<Range<Voltage>>, running: &'a Stated<Current>
         supply,
         least_ampacity: None,
         most_breaker: None,
+        fuses_only: None,
         running: Some(running),
         loads: None,
         poles: None,
@@ -142,6 +146,7 @@ pub fn plate_of_unit<'a>(model: &'a Model, catalog: &'a Catalog, name: &str) -> 
             supply: &setting.supply,
             least_ampacity: Some(&setting.least_ampacity),
             most_breaker: Some(&setting.most_breaker),
+            fuses_only: None,
             running: Some(&setting.running),
             loads: setting.loads.as_ref(),
             poles: Some(&setting.poles),
