@@ -1,5 +1,6 @@
 //! All figures of a job, in the order in which they were computed.
 
+use foldhash::fast::RandomState;
 use indexmap::IndexMap;
 
 use super::{Figure, FigureValue};
@@ -8,7 +9,7 @@ use crate::quantity::{Length, Slope};
 /// The figures of one job by id.
 #[derive(Clone, Debug, Default)]
 pub struct Ledger {
-    figures: IndexMap<String, Figure>,
+    figures: IndexMap<String, Figure, RandomState>,
 }
 
 impl Ledger {

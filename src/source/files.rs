@@ -22,12 +22,9 @@ impl SourceFile {
         included_from: Option<Span>,
     ) -> Self {
         let text = text.into();
+        let after = |(at, _)| u32::try_from(at + 1).unwrap_or(u32::MAX);
         let mut line_starts = vec![0];
-        for (at, byte) in text.bytes().enumerate() {
-            if byte == b'\n' {
-                line_starts.push(u32::try_from(at + 1).unwrap_or(u32::MAX));
-            }
-        }
+        line_starts.extend(text.match_indices('\n').map(after));
         Self {
             name: name.into().replace('\\', "/"),
             text: text.into(),
