@@ -34,7 +34,7 @@ fn drawn(page: &Page) -> BTreeMap<String, usize> {
     out
 }
 
-fn plain(page: &Page) -> String {
+pub(super) fn plain(page: &Page) -> String {
     let mut all = String::new();
     page.each_text(&mut |text| {
         all.push_str(&text.plain(Words::english()));

@@ -249,6 +249,22 @@ fn changed(words: &[(&str, &str)]) -> Checked {
 }
 
 #[test]
+fn conductors_that_the_job_does_not_mention_are_named() {
+    let said = |words: &[(&str, &str)]| {
+        let checked = changed(words);
+        let packet = compile(&source(&checked));
+        super::air::plain(page(&packet, "controls-from-to"))
+    };
+    let unsaid = said(&[(
+        "  spare orange, spare brown, spare black\n",
+        "  spare orange\n",
+    )]);
+    let note = "Neither landed nor called unused in this job: brown, black of stat-cable";
+    assert!(unsaid.contains(note), "{unsaid}");
+    assert!(!said(&[]).contains("Neither landed"));
+}
+
+#[test]
 fn a_conversion_starts_from_the_setting_as_delivered() {
     let checked = changed(&[
         (

@@ -4,7 +4,8 @@ use super::control_drawing::drawings;
 use super::control_net::{holders, split, wires};
 use super::role_words::role_words;
 use super::source::PageSource;
-use crate::catalog::{CallSide, Role};
+use crate::catalog::{CallSide, Role, Stated};
+use crate::model::Cable;
 use crate::packet::page::{Block, Caution, Column, Hazard, Page, Table, Tick, Trade};
 use crate::packet::text::{Text, say};
 
@@ -88,9 +89,35 @@ fn from_to(source: &PageSource<'_>) -> Page {
     page.put(Block::heading(say("controls.cables")));
     page.put(Block::Table(cables));
     page.put(Block::note(say("controls.spare-note")));
+    for cable in source.model.cables.values() {
+        let colors = unmentioned(source, cable);
+        if !colors.is_empty() {
+            let words = say("controls.unmentioned")
+                .with("cable", Text::tag(&cable.name))
+                .with("colors", Text::listed(colors));
+            page.put(Block::note(words));
+        }
+    }
     page.put(Block::heading(say("controls.checks")));
     page.put(checks(source));
     page
+}
+
+/// Conductors of a cable that the job neither lands nor calls spare.
+fn unmentioned(source: &PageSource<'_>, cable: &Cable) -> Vec<Text> {
+    let item = cable.item.as_ref();
+    let Some(item) = item.and_then(|item| source.catalog.cables.get(&item.value)) else {
+        return Vec::new();
+    };
+    let said = |colour: &String| {
+        cable.wires.iter().any(|wire| wire.colour.value == *colour)
+            || cable.spares.iter().any(|spare| spare.value == *colour)
+    };
+    let colours = item.colours.iter().filter_map(Stated::get);
+    colours
+        .filter(|colour| !said(colour))
+        .map(|colour| Text::tag(&colour))
+        .collect()
 }
 
 /// Terminals of air handlers behind the safeties, as `ah.YO`, with the wires that leave from them.

@@ -33,7 +33,7 @@ pub(super) fn id(unit: &AirHandler, quantity: &str) -> String {
 }
 
 /// Spaces as hatched boxes with their tags, the cabinet over them.
-fn boxes(scene: &mut Scene, view: &View, unit: &AirHandler, cabinet: Extent) {
+pub(super) fn boxes(scene: &mut Scene, view: &View, unit: &AirHandler, cabinet: Extent) {
     for (n, space) in unit.spaces.iter().enumerate() {
         let hatch = if n % 2 == 0 {
             Hatch::Rising

@@ -2,8 +2,9 @@
 
 use crate::catalog::{Catalog, Section};
 use crate::model::{AirHandler, Extent, FittingKind, Model, Surface, Trunk, TrunkLeg};
+use crate::packet::pages::setting_spaces::boxes;
 use crate::packet::pages::view::View;
-use crate::packet::scene::{Area, Fill, Hatch, Lettering, Pen, Point, Scene};
+use crate::packet::scene::{Area, Fill, Hatch, Pen, Point, Scene};
 use crate::packet::text::{Text, say};
 use crate::quantity::Length;
 use crate::source::Files;
@@ -43,22 +44,7 @@ pub(super) fn leg_box(catalog: &Catalog, leg: &TrunkLeg) -> Extent {
 /// The unit and its service spaces.
 pub(super) fn draw_unit(scene: &mut Scene, view: &View, unit: &AirHandler) {
     let Some(cabinet) = unit.cabinet else { return };
-    for (n, space) in unit.spaces.iter().enumerate() {
-        let hatch = if n % 2 == 0 {
-            Hatch::Rising
-        } else {
-            Hatch::Falling
-        };
-        scene.rectangle(view.area(space.extent), Pen::CLEAR, Fill::Hatch(hatch));
-    }
-    let area = view.area(cabinet);
-    scene.rectangle(area, Pen::HEAVY, Fill::White);
-    scene.keep_clear(area);
-    scene.text(
-        area.middle().moved(0.0, 4.0),
-        Lettering::NAME,
-        Text::tag(&unit.name),
-    );
+    boxes(scene, view, unit, cabinet);
 }
 
 /// A trunk with its removable piece, caps and name. Dashed when it runs on another story.
