@@ -25,7 +25,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
     check,
 };
 
-fn model_coil(job: &Job<'_>, unit: &str) -> bool {
+fn has_coil(job: &Job<'_>, unit: &str) -> bool {
     job.model.water.coil_in(unit).is_some()
 }
 
@@ -52,7 +52,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             relation: Relation::AtLeast,
             own: own(100.0, RULE.kind.source, Severity::Warning),
             message: &|name| format!("`{name}` gives less heat than its rooms lose"),
-            help: if model_coil(job, &unit.name) {
+            help: if has_coil(job, &unit.name) {
                 "give the coil hotter `water` or more `flow`, or choose a larger coil"
             } else {
                 "choose a larger heat pump, or add heat beside it for the coldest days, as a hot-water coil"
