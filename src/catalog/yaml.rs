@@ -4,6 +4,7 @@
 //! values stay words, and the places of keys and values come with each event.
 
 use std::borrow::Cow;
+use std::collections::BTreeSet;
 
 use serde_yaml::granit_parser::{Event, Marker, Options, Parser, ScalarStyle, StrInput, Tag};
 
@@ -26,8 +27,12 @@ pub(super) const UNREADABLE_CATALOG: Kind = Kind {
 
 /// Lists and mappings inside each other, at most: more than any catalog needs.
 const DEEPEST: usize = 32;
-/// Values in a file, those behind aliases counted at each use.
-const MOST_VALUES: usize = 200_000;
+/// Values in a file, those behind aliases counted at each use: a file of that size is already a mistake.
+const MOST_VALUES: usize = 100_000;
+/// Bytes of words, counted likewise: a long word behind an alias fills the memory as well as many short ones.
+const MOST_BYTES: usize = 4_000_000;
+/// Anchors in a file, each looked for at every alias.
+const MOST_ANCHORS: usize = 2_000;
 /// The key that takes over the lines of another mapping (YAML 1.1, merge type).
 const MERGE: &str = "<<";
 
@@ -40,11 +45,13 @@ struct Stopped {
 
 const CLOSE_WHAT_IS_OPEN: &str = "close what is open on this line or the one above, and indent with spaces as the neighbouring lines do";
 
+const SPLIT: &str = "split the catalog into files, one for a family";
+
 /// What an `&anchor` stands on.
 struct Anchored {
     id: usize,
     /// Nothing as long as the value is still being read.
-    node: Option<(Node, usize)>,
+    node: Option<Node>,
 }
 
 struct Reader<'a> {
@@ -52,8 +59,49 @@ struct Reader<'a> {
     text: &'a str,
     events: Parser<'a, StrInput<'a>>,
     anchors: Vec<Anchored>,
-    /// Values read so far.
+    /// Read so far.
+    read: Size,
+}
+
+/// How much a value holds.
+#[derive(Clone, Copy, Default)]
+struct Size {
     values: usize,
+    bytes: usize,
+}
+
+impl Size {
+    fn plus(self, other: Self) -> Self {
+        Self {
+            values: self.values.saturating_add(other.values),
+            bytes: self.bytes.saturating_add(other.bytes),
+        }
+    }
+
+    fn of(node: &Node) -> Self {
+        let own = Self {
+            values: 1,
+            bytes: 0,
+        };
+        match &node.value {
+            Value::Nothing => own,
+            Value::Words(words) => Self {
+                bytes: words.len(),
+                ..own
+            },
+            Value::List(items) => items.iter().map(Self::of).fold(own, Self::plus),
+            Value::Map(entries) => entries
+                .iter()
+                .map(|(key, value)| {
+                    let key = Self {
+                        values: 1,
+                        bytes: key.value.len(),
+                    };
+                    key.plus(Self::of(value))
+                })
+                .fold(own, Self::plus),
+        }
+    }
 }
 
 /// One node's event with its place.
@@ -66,7 +114,7 @@ pub(super) fn tree(file: FileId, text: &str, findings: &mut Vec<Finding>) -> Opt
         text,
         events: Parser::new_from_str_with_options(text, options()),
         anchors: Vec::new(),
-        values: 0,
+        read: Size::default(),
     };
     match reader.document() {
         Ok(node) => Some(node),
@@ -145,18 +193,21 @@ impl<'a> Reader<'a> {
         under: Option<Span>,
         depth: usize,
     ) -> Result<Node, Stopped> {
-        self.count(1, own)?;
-        let before = self.values;
+        let bytes = match &event {
+            Event::Scalar(words, ..) => words.len(),
+            _ => 0,
+        };
+        self.count(Size { values: 1, bytes }, own)?;
         let (anchor, node) = match event {
             Event::Scalar(words, style, anchor, tag) => {
                 (anchor, scalar(words, style, tag, own, under))
             }
             Event::SequenceStart(_, anchor, _) => {
-                self.open(anchor);
+                self.open(anchor, own)?;
                 (anchor, self.list(own, under, Self::deeper(depth, own)?)?)
             }
             Event::MappingStart(_, anchor, _) => {
-                self.open(anchor);
+                self.open(anchor, own)?;
                 (anchor, self.map(own, under, Self::deeper(depth, own)?)?)
             }
             Event::Alias(id) => return self.alias(id, own, under),
@@ -169,19 +220,28 @@ impl<'a> Reader<'a> {
             }
         };
         if anchor != 0 {
-            self.open(anchor);
-            let size = self.values - before + 1;
+            self.open(anchor, own)?;
+            // The copy that aliases are made from counts as well.
+            self.count(Size::of(&node), own)?;
             if let Some(open) = self.anchors.iter_mut().rfind(|one| one.id == anchor) {
-                open.node = Some((node.clone(), size));
+                open.node = Some(node.clone());
             }
         }
         Ok(node)
     }
 
-    fn open(&mut self, id: usize) {
+    fn open(&mut self, id: usize, at: Span) -> Result<(), Stopped> {
         if id != 0 && self.anchors.last().is_none_or(|last| last.id < id) {
+            if self.anchors.len() >= MOST_ANCHORS {
+                return Err(Self::stopped(
+                    at,
+                    format!("more than {MOST_ANCHORS} anchors stand in one file"),
+                    SPLIT,
+                ));
+            }
             self.anchors.push(Anchored { id, node: None });
         }
+        Ok(())
     }
 
     fn deeper(depth: usize, at: Span) -> Result<usize, Stopped> {
@@ -195,9 +255,18 @@ impl<'a> Reader<'a> {
         ))
     }
 
-    fn count(&mut self, values: usize, at: Span) -> Result<(), Stopped> {
-        self.values = self.values.saturating_add(values);
-        if self.values <= MOST_VALUES {
+    fn count(&mut self, size: Size, at: Span) -> Result<(), Stopped> {
+        self.read = self.read.plus(size);
+        if self.read.bytes > MOST_BYTES {
+            return Err(Self::stopped(
+                at,
+                format!(
+                    "more than {MOST_BYTES} letters stand in one file, aliases counted at each use"
+                ),
+                SPLIT,
+            ));
+        }
+        if self.read.values <= MOST_VALUES {
             return Ok(());
         }
         Err(Self::stopped(
@@ -205,7 +274,7 @@ impl<'a> Reader<'a> {
             format!(
                 "more than {MOST_VALUES} values stand in one file, aliases counted at each use"
             ),
-            "split the catalog into files, one for a family",
+            SPLIT,
         ))
     }
 
@@ -254,9 +323,13 @@ impl<'a> Reader<'a> {
             entries.push((Spanned::new(words, key.span), value));
         }
         // What stands here itself goes before what is taken over, and of that the first.
-        for (key, value) in merged {
-            if !entries.iter().any(|(known, _)| known.value == key.value) {
-                entries.push((key, value));
+        if !merged.is_empty() {
+            let own = entries.iter().map(|(key, _)| key.value.clone());
+            let mut known: BTreeSet<String> = own.collect();
+            for (key, value) in merged {
+                if known.insert(key.value.clone()) {
+                    entries.push((key, value));
+                }
             }
         }
         Ok(Node {
@@ -289,14 +362,15 @@ impl<'a> Reader<'a> {
     /// The value behind an alias, every part of it reached through this place.
     fn alias(&mut self, id: usize, at: Span, under: Option<Span>) -> Result<Node, Stopped> {
         let known = self.anchors.iter().rfind(|one| one.id == id);
-        let Some((node, size)) = known.and_then(|one| one.node.as_ref()) else {
+        let Some(node) = known.and_then(|one| one.node.as_ref()) else {
             return Err(Self::stopped(
                 at,
                 "this alias stands inside the value that it names",
                 "write the inner value out",
             ));
         };
-        let (mut node, size) = (node.clone(), *size);
+        let size = Size::of(node);
+        let mut node = node.clone();
         self.count(size, at)?;
         reached_through(&mut node, at);
         if let (Value::List(_) | Value::Map(_), Some(key)) = (&node.value, under) {

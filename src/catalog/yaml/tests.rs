@@ -101,6 +101,16 @@ fn what_cannot_be_read_says_why() {
         let ten = vec![format!("*{of}"); 10].join(", ");
         lines.push(format!("{name}: &{name} [{ten}]"));
     }
+    // A long word behind many aliases, and more anchors than are ever looked through.
+    let long = format!(
+        "a: &a {}\nb: [{}]\n",
+        "x".repeat(100_000),
+        vec!["*a"; 100].join(", ")
+    );
+    let anchors = (0..2_001)
+        .map(|n| format!("- &a{n} 1\n"))
+        .collect::<Vec<_>>()
+        .concat();
     let wide = lines.join("\n");
     for (text, words) in [
         ("a: &a [*a]\n", "inside the value that it names"),
@@ -110,6 +120,8 @@ fn what_cannot_be_read_says_why() {
         ("a: \"open\n", ""),
         (deep.as_str(), ""),
         (wide.as_str(), "aliases counted at each use"),
+        (long.as_str(), "letters stand in one file"),
+        (anchors.as_str(), "anchors stand in one file"),
     ] {
         let said = read(text).unwrap_err();
         assert!(said.contains(words), "{text}: {said}");
