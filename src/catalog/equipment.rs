@@ -58,6 +58,8 @@ record! {
         other: Option<Vec<Stated<Current>>>,
         /// Current at the start, the rotor still at rest.
         locked_rotor: Option<Stated<Current>>,
+        /// Least voltage at its terminals at which its largest motor starts.
+        starts_at: Option<Stated<Voltage>>,
     }
 
     /// A nameplate with one supply.

@@ -196,6 +196,8 @@ record! {
         ground_gauge: Option<Stated<WireGauge>>,
         /// Voltage it is made for.
         volts: Stated<Voltage>,
+        /// Whether it is listed for ducts and plenums.
+        plenum: Option<Stated<bool>>,
         /// Whether it may lie outdoors: sun and wet.
         outdoors: Option<Stated<bool>>,
         /// Length of a coil.
@@ -286,5 +288,14 @@ record! {
         price: Stated<Price>,
         /// Pieces in a pack.
         pack: Stated<Count>,
+    }
+}
+
+impl Cable {
+    /// Whether another cable has the same use, conductors and ground, whatever their thickness.
+    pub fn made_like(&self, other: &Self) -> bool {
+        self.use_for.get() == other.use_for.get()
+            && self.conductors.get() == other.conductors.get()
+            && self.ground.get() == other.ground.get()
     }
 }

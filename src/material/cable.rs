@@ -30,7 +30,7 @@ struct Laid<'l> {
 /// All circuits, then all control cables.
 pub(super) fn take_off(desk: &mut Desk<'_>) {
     let model = desk.model;
-    for circuit in model.circuits.values() {
+    for circuit in model.circuits.values().filter(|circuit| !circuit.existing) {
         let from = circuit
             .panel
             .as_ref()

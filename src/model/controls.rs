@@ -32,6 +32,8 @@ pub struct Cable {
     pub item: Option<Spanned<String>>,
     /// Its taped length.
     pub measured: Option<Spanned<Length>>,
+    /// Stories, rooms, trunks and returns that it passes through.
+    pub through: Vec<Spanned<String>>,
     /// Openings by which it enters units.
     pub enters: Vec<Spanned<String>>,
     /// Its conductors.
@@ -86,6 +88,10 @@ pub(super) fn cable(builder: &mut Builder<'_>, entry: &Entry) {
         measured: entry
             .child("measured")
             .and_then(|c| builder.size(c, "length")),
+        through: entry
+            .children("through")
+            .filter_map(|c| c.text("way").known())
+            .collect(),
         enters: entry
             .children("enters")
             .filter_map(|c| c.text("port").known())

@@ -22,6 +22,14 @@ pub struct Panel {
     pub width: Option<Spanned<Length>>,
     /// The supply system as written (`240/120`).
     pub supply: Option<Spanned<String>>,
+    /// Its rating, A.
+    pub rating: Option<Spanned<f64>>,
+    /// What it carries without this job, A at its higher voltage.
+    pub load: Option<Spanned<f64>>,
+    /// How many breaker positions it has.
+    pub spaces: Option<Spanned<f64>>,
+    /// How many of them are free for this job.
+    pub free: Option<Spanned<f64>>,
     /// Its head.
     pub span: Span,
 }
@@ -60,7 +68,7 @@ pub struct Circuit {
     pub measured: Option<Spanned<Length>>,
     /// Its voltage.
     pub volts: Option<Spanned<f64>>,
-    /// Spaces it passes through.
+    /// Stories, rooms, trunks and returns that it passes through.
     pub through: Vec<Spanned<String>>,
     /// The word that says that its breaker is GFCI protected.
     pub gfci: Option<Span>,
@@ -76,6 +84,8 @@ pub struct Circuit {
     pub span: Span,
     /// Its whole block.
     pub whole: Span,
+    /// Whether it was there before the job.
+    pub existing: bool,
     /// Whether part of it was misread.
     pub flawed: bool,
 }
@@ -141,6 +151,9 @@ pub(super) fn panel(builder: &mut Builder<'_>, entry: &Entry) {
     let supply = entry
         .child("supply")
         .and_then(|c| builder.text(c, "system"));
+    let number = |builder: &mut Builder<'_>, word: &str, slot: &str| {
+        entry.child(word).and_then(|c| builder.real(c, slot))
+    };
     let panel = Panel {
         name: name.value.clone(),
         story: story.map(|story| story.name),
@@ -148,6 +161,10 @@ pub(super) fn panel(builder: &mut Builder<'_>, entry: &Entry) {
         faces,
         width,
         supply,
+        rating: number(builder, "rating", "rating"),
+        load: number(builder, "load", "load"),
+        spaces: number(builder, "spaces", "count"),
+        free: number(builder, "free", "count"),
         span: entry.span,
     };
     builder.model.panels.insert(name.value, panel);
@@ -194,11 +211,8 @@ pub(super) fn circuit(builder: &mut Builder<'_>, entry: &Entry) {
     }
     let through: Vec<Spanned<String>> = entry
         .children("through")
-        .filter_map(|c| c.text("space").known())
+        .filter_map(|c| c.text("way").known())
         .collect();
-    for space in &through {
-        builder.expect(&["story", "room"], space);
-    }
     let feeds: Vec<Spanned<String>> = entry
         .children("feeds")
         .filter_map(|c| c.text("unit").known())
@@ -249,6 +263,7 @@ pub(super) fn circuit(builder: &mut Builder<'_>, entry: &Entry) {
             .collect(),
         span: entry.span,
         whole: entry.whole,
+        existing: entry.child("existing").is_some(),
         flawed: entry.flawed || entry.body_flawed || !known,
     };
     builder.model.circuits.insert(name.value, circuit);

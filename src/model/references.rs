@@ -69,6 +69,7 @@ fn carriers(word: &str, slot: &str) -> Carriers {
         (_, "story" | "below" | "above") => &["story"],
         (_, "room") => &["room"],
         (_, "space") => &["story", "room"],
+        (_, "way") => &["story", "room", "trunk", "return"],
         (_, "hatch") => &["attic-access", "door", "stair", "room", "story"],
         (_, "trunk") => &["trunk"],
         (_, "outlet") => &["outlet"],

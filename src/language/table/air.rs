@@ -168,6 +168,13 @@ static RETURN: &[Word] = &[
         "in hall",
     ),
     Word::plain(
+        "plenum",
+        "<space:ref>",
+        Many,
+        "A room or story whose open air is part of the return: nothing but its walls leads it.",
+        "plenum closet",
+    ),
+    Word::plain(
         "filter",
         "<filter:text>",
         Maybe,

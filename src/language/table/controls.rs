@@ -57,9 +57,9 @@ static CABLE: &[Word] = &[
     ),
     Word::plain(
         "through",
-        "<space:ref>",
+        "<way:ref>",
         Many,
-        "A story or room that it passes through.",
+        "A story or room that it passes through; a trunk or return where it lies in one.",
         "through attic",
     ),
     Word::plain(

@@ -71,6 +71,27 @@ static PANEL: &[Word] = &[
         "rating 200 A",
     ),
     Word::plain(
+        "load",
+        "<load:amps>",
+        Maybe,
+        "What it carries without this job, at its higher voltage: by Article 220, or 125 % of the highest demand of a year.",
+        "load 96 A",
+    ),
+    Word::plain(
+        "spaces",
+        "<count:count>",
+        Maybe,
+        "How many breaker positions it has.",
+        "spaces 40",
+    ),
+    Word::plain(
+        "free",
+        "<count:count>",
+        Maybe,
+        "How many of its positions are free for this job.",
+        "free 8",
+    ),
+    Word::plain(
         "faces",
         "<direction:north|south|east|west>",
         Maybe,
@@ -87,6 +108,13 @@ static PANEL: &[Word] = &[
 ];
 
 static CIRCUIT: &[Word] = &[
+    Word::plain(
+        "existing",
+        "",
+        Maybe,
+        "It is there already: its cable and breaker are not ordered, and its panel's `load` holds what it carries.",
+        "existing",
+    ),
     Word::plain(
         "feeds",
         "<unit:ref>",
@@ -146,9 +174,9 @@ static CIRCUIT: &[Word] = &[
     ),
     Word::plain(
         "through",
-        "<space:ref>",
+        "<way:ref>",
         Many,
-        "A story or room that it passes through.",
+        "A story or room that it passes through; a trunk or return where it lies in one.",
         "through attic",
     ),
     Word::plain(

@@ -69,7 +69,39 @@ fn glance(source: &PageSource<'_>) -> Page {
     page.put(licensed());
     page.put(Block::Table(table));
     page.put(Block::note(say("feed.glance-note")));
+    if let Some(block) = panels(source) {
+        page.put(Block::heading(say("feed.panels")));
+        page.put(block);
+    }
     page
+}
+
+/// What each panel carries already and what the job adds, where the job says it.
+fn panels(source: &PageSource<'_>) -> Option<Block> {
+    let mut table = Table::new(vec![
+        Column::left(say("feed.panel")).wide(),
+        Column::right(say("feed.panel-rating")),
+        Column::right(say("feed.panel-load")),
+        Column::right(say("feed.panel-added")),
+        Column::right(say("feed.panel-whole")),
+        Column::right(say("feed.panel-taken")),
+        Column::right(say("feed.panel-free")),
+    ]);
+    let mut any = false;
+    for panel in source.model.panels.values() {
+        let figure = |what: &str| source.of_or_empty(&format!("panel.{}.{what}", panel.name));
+        any |= panel.load.is_some() || panel.free.is_some();
+        table.row([
+            source.name(panel.span, &panel.name),
+            figure("rating"),
+            figure("load"),
+            figure("load-added"),
+            figure("load-whole"),
+            figure("positions-taken"),
+            figure("positions-free"),
+        ]);
+    }
+    any.then_some(Block::Table(table))
 }
 
 /// From the table of ampacity to what the cable carries, each correction on its line with its section.
@@ -198,6 +230,11 @@ fn compared(source: &PageSource<'_>, circuit: &Circuit) -> Block {
         ),
         (say("feed.row-running"), Text::empty(), text("running")),
         (say("feed.row-drop"), drop, Text::empty()),
+        (
+            say("feed.row-start-volts"),
+            text("start-volts"),
+            at_least("starts-at"),
+        ),
     ] {
         if !(here.is_empty() && plate.is_empty()) {
             table.row([name.into(), here, plate]);

@@ -7,7 +7,7 @@ use crate::physics::feed::carried;
 use crate::quantity::{Dimension, number_text, show_pair, show_real};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
-use crate::systems::power::{cable_of, laid_of, plate_of};
+use crate::systems::power::{cable_of, ground_lacking, laid_of, plate_of};
 
 use super::Section;
 
@@ -43,15 +43,13 @@ fn thicker<'a>(
         let laid = laid_of(circuit, other, hot)?;
         Some(carried(size, &laid)?.ampacity.value())
     };
-    let same = |other: &Cable| {
-        other.use_for.get() == cable.use_for.get()
-            && other.conductors.get() == cable.conductors.get()
-            && other.ground.get() == cable.ground.get()
-    };
     job.catalog
         .cables
         .iter()
-        .filter(|(_, other)| same(other))
+        .filter(|(_, other)| {
+            cable.made_like(other)
+                && ground_lacking(job.model, circuit, other, job.ledger).is_none()
+        })
         .filter_map(|(name, other)| Some((name.as_str(), carries(other)?)))
         .filter(|(_, carried)| *carried >= needed)
         .min_by(|a, b| a.1.total_cmp(&b.1))

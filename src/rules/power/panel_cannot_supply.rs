@@ -4,6 +4,7 @@ use crate::model::{Circuit, Panel};
 use crate::quantity::{Dimension, number_text, show_real};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Scalar, Severity, Shown, Spanned, Why};
+use crate::systems::power::voltages;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -148,11 +149,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             })
             .filter_map(|circuit| Some((circuit, circuit.volts?)))
             .collect();
-        let given: Vec<f64> = supply
-            .value
-            .split('/')
-            .filter_map(|part| part.trim().trim_end_matches(['V', 'v']).trim().parse().ok())
-            .collect();
+        let given = voltages(&supply.value);
         if given.is_empty() {
             let reason = format!("`supply {}` names no voltage", supply.value);
             report.not_checked(

@@ -31,6 +31,12 @@ impl Section {
         nec20: "725.136",
         nec23: "725.136; Article 722",
     };
+    /// Wiring in ducts and plenums.
+    pub(super) const IN_AIR: Self = Self {
+        nec17: "300.22(B), (C)(1); 725.135(B), (C)",
+        nec20: "300.22(B), (C)(1); 725.135(B), (C)",
+        nec23: "300.22(B), (C)(1); 722.135(B)",
+    };
     /// Small conductors.
     pub(super) const SMALL_CONDUCTORS: Self = Self {
         nec17: "240.4(D); 240.4(B)",

@@ -5,7 +5,7 @@ use crate::model::Circuit;
 use crate::quantity::{Dimension, Voltage, number_text, show_real};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Scalar, Severity, Shown, Why};
-use crate::systems::power::{plate_of, plate_of_unit};
+use crate::systems::power::{plate_of, plate_of_unit, voltages};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -57,10 +57,8 @@ fn speaks_for(circuit: &Circuit, setting: &VoltageSetting) -> usize {
 fn volts_given(job: &Job<'_>, circuit: &Circuit, range: &Range<Voltage>) -> Option<f64> {
     let panel = job.model.panels.get(&circuit.panel.as_ref()?.value)?;
     let supply = panel.supply.as_ref()?;
-    supply
-        .value
-        .split('/')
-        .filter_map(|part| part.trim().trim_end_matches(['V', 'v']).trim().parse().ok())
+    voltages(&supply.value)
+        .into_iter()
         .find(|volts| range.holds(Voltage::new(*volts)))
 }
 

@@ -98,5 +98,23 @@ pub(super) fn enter_drop(
             ),
             Err((stated.span, "locked-rotor")),
         ));
+        let starts = plate.loads.and_then(|loads| loads.starts_at.as_ref());
+        if let Some((stated, least)) =
+            starts.and_then(|stated| Some((stated, Stated::get(stated)?.value())))
+        {
+            ledger.enter(
+                Figure::number(id("starts-at"), least, Dimension::Voltage)
+                    .formula("least voltage at which the largest motor starts")
+                    .place(stated.span, "starts-at")
+                    .source("the equipment's catalog"),
+            );
+        }
+        ledger.enter(
+            Figure::number(id("start-volts"), found.at_load.value(), Dimension::Voltage)
+                .formula("supply voltage less what is lost at the start")
+                .place(volts.span, "volts")
+                .input(id("start-drop"))
+                .source(source),
+        );
     }
 }

@@ -10,6 +10,7 @@ use super::code::{edition_of, nec};
 use super::conductor::{cable_of, enter_ampacity};
 use super::drop::enter_drop;
 use super::ground::enter_ground;
+use super::panel::enter_load;
 use super::plate::{Plate, plate_of, plate_of_unit, poles};
 use super::space::enter_space;
 
@@ -466,5 +467,6 @@ pub(in crate::systems) fn enter(model: &Model, catalog: &Catalog, ledger: &mut L
     }
     for panel in model.panels.values() {
         enter_space(model, catalog, panel, ledger);
+        enter_load(model, catalog, panel, ledger);
     }
 }

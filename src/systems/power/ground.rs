@@ -3,7 +3,7 @@
 use crate::catalog::{Cable, Stated};
 use crate::figures::{Figure, Ledger};
 use crate::model::{Circuit, Model};
-use crate::physics::conductor::Size;
+use crate::physics::conductor::{Size, area};
 use crate::physics::feed::{grown_ground, smallest};
 use crate::quantity::{Current, Dimension};
 
@@ -28,6 +28,61 @@ const fn gauge_of(size: Size) -> Option<i8> {
     }
 }
 
+/// The ground in a cable, as the catalog says or as building cable has it; none where it has no ground.
+fn brought(cable: &Cable, own: Size) -> Option<Size> {
+    if cable.ground.get() != Some(true) {
+        return None;
+    }
+    let given = cable.ground_gauge.as_ref().and_then(Stated::get);
+    given.and_then(Size::awg).or_else(|| usual(own))
+}
+
+/// The ground that a circuit's breaker and the conductors of a cable ask for; none while the breaker is not known.
+fn asked(
+    model: &Model,
+    circuit: &Circuit,
+    cable: &Cable,
+    own: Size,
+    ledger: &Ledger,
+) -> Option<Size> {
+    let breaker = circuit.breaker?.value;
+    let id = |what: &str| format!("circuit.{}.{what}", circuit.name);
+    // What the breaker alone would ask for, in this heat and bundle: thicker than that makes the ground grow.
+    let device = Current::new(breaker);
+    let carried = ledger
+        .real(&id("least-ampacity"))
+        .map_or(breaker, |least| least.max(breaker));
+    let base = ledger
+        .real(&id("ambient"))
+        .and_then(|hot| laid_of(circuit, cable, hot))
+        .and_then(|laid| {
+            smallest(
+                Current::new(carried),
+                Some(device),
+                &laid,
+                edition_of(model),
+            )
+        })
+        .unwrap_or(own);
+    grown_ground(device, base, own)
+}
+
+/// The ground that a circuit would ask of a cable, where the cable's own is thinner.
+pub fn ground_lacking(
+    model: &Model,
+    circuit: &Circuit,
+    cable: &Cable,
+    ledger: &Ledger,
+) -> Option<Size> {
+    let own = cable.gauge.get().and_then(Size::awg)?;
+    let needed = asked(model, circuit, cable, own, ledger)?;
+    let thin = brought(cable, own)
+        .and_then(area)
+        .zip(area(needed))
+        .is_some_and(|(has, needs)| has.value() < needs.value());
+    thin.then_some(needed)
+}
+
 /// Enters the grounding conductor that breaker and conductors ask for, and the one in the cable.
 pub(super) fn enter_ground(model: &Model, circuit: &Circuit, cable: &Cable, ledger: &mut Ledger) {
     let id = |what: &str| format!("circuit.{}.{what}", circuit.name);
@@ -35,36 +90,22 @@ pub(super) fn enter_ground(model: &Model, circuit: &Circuit, cable: &Cable, ledg
     else {
         return;
     };
-    let edition = edition_of(model);
-    if cable.ground.get() == Some(true) {
-        let given = cable.ground_gauge.as_ref().and_then(Stated::get);
-        let size = given.and_then(Size::awg).or_else(|| usual(own));
-        if let Some(gauge) = size.and_then(gauge_of) {
-            let mut figure = Figure::number(id("ground"), f64::from(gauge), Dimension::WireGauge)
-                .formula(
-                    "grounding conductor of the cable; where the catalog does not say, as building cable has it",
-                )
-                .place(cable.ground.span, "ground");
-            figure = match &cable.ground_gauge {
-                Some(stated) => figure
-                    .place(stated.span, "ground-gauge")
-                    .source("the stock's catalog"),
-                None => figure.source("UL 719, from memory"),
-            };
-            ledger.enter(figure);
-        }
+    if let Some(gauge) = brought(cable, own).and_then(gauge_of) {
+        let mut figure = Figure::number(id("ground"), f64::from(gauge), Dimension::WireGauge)
+            .formula(
+                "grounding conductor of the cable; where the catalog does not say, as building cable has it",
+            )
+            .place(cable.ground.span, "ground");
+        figure = match &cable.ground_gauge {
+            Some(stated) => figure
+                .place(stated.span, "ground-gauge")
+                .source("the stock's catalog"),
+            None => figure.source("UL 719, from memory"),
+        };
+        ledger.enter(figure);
     }
-    // What the breaker alone would ask for, in this heat and bundle: thicker than that makes the ground grow.
-    let device = Current::new(breaker.value);
-    let carried = ledger
-        .real(&id("least-ampacity"))
-        .map_or(breaker.value, |least| least.max(breaker.value));
-    let base = ledger
-        .real(&id("ambient"))
-        .and_then(|hot| laid_of(circuit, cable, hot))
-        .and_then(|laid| smallest(Current::new(carried), Some(device), &laid, edition))
-        .unwrap_or(own);
-    let Some(needed) = grown_ground(device, base, own).and_then(gauge_of) else {
+    let needed = asked(model, circuit, cable, own, ledger);
+    let Some(needed) = needed.and_then(gauge_of) else {
         return;
     };
     ledger.enter(
@@ -74,6 +115,6 @@ pub(super) fn enter_ground(model: &Model, circuit: &Circuit, cable: &Cable, ledg
             )
             .place(breaker.span, "breaker")
             .input(id("gauge"))
-            .source(nec(edition, ["250.122(A), (B), Table 250.122"; 3])),
+            .source(nec(edition_of(model), ["250.122(A), (B), Table 250.122"; 3])),
     );
 }

@@ -5,10 +5,13 @@ mod conductor;
 mod drop;
 mod enter;
 mod ground;
+mod panel;
 mod plate;
 mod space;
 
 pub use code::edition_of;
 pub use conductor::{cable_of, laid_of};
 pub(super) use enter::{enter, enter_supports};
+pub use ground::ground_lacking;
+pub use panel::{added, voltages};
 pub use plate::{Plate, is_astray, is_fed_outside, plate_of, plate_of_unit, setting_of};
