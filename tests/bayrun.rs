@@ -29,6 +29,7 @@ mod faults;
 mod generate;
 mod layers;
 mod material;
+mod mended;
 mod network;
 mod packet;
 mod quantity;

@@ -69,6 +69,10 @@ struct Bench {
     outs: Vec<(usize, Call)>,
     takes: Vec<(usize, Call)>,
     hot: Vec<usize>,
+    /// Terminals of safeties' loops, terminals that carry current or a call, and contacts that start a circulator.
+    loops: Vec<usize>,
+    carry: Vec<usize>,
+    mains: Vec<usize>,
     /// Consumers that run the blower of each air handler.
     blowers: BTreeMap<String, Vec<usize>>,
 }
@@ -86,6 +90,14 @@ fn call_of(role: Option<Role>, side: CallSide) -> Option<Call> {
     role.and_then(Role::call)
         .filter(|(own, _)| *own == side)
         .map(|(_, call)| call)
+}
+
+/// Whether a terminal carries current or a call.
+fn carries(role: Option<Role>) -> bool {
+    matches!(
+        role,
+        Some(Role::Power | Role::PowerIn | Role::Common | Role::Coil)
+    ) || role.and_then(Role::call).is_some()
 }
 
 fn owners(model: &Model) -> BTreeMap<String, Vec<String>> {
@@ -167,6 +179,9 @@ impl Bench {
             outs: Vec::new(),
             takes: Vec::new(),
             hot: Vec::new(),
+            loops: Vec::new(),
+            carry: Vec::new(),
+            mains: Vec::new(),
             blowers: BTreeMap::new(),
         };
         for cable in model.cables.values() {
@@ -183,6 +198,11 @@ impl Bench {
             for (name, terminal) in unit.sheet.control.iter() {
                 let end = at(&mut b, name);
                 b.live.push(end);
+                match terminal.role.get() {
+                    Some(Role::Switch) => b.loops.push(end),
+                    role if carries(role) => b.carry.push(end),
+                    _ => {}
+                }
                 b.takes
                     .extend(call_of(terminal.role.get(), CallSide::In).map(|call| (end, call)));
             }
@@ -272,6 +292,9 @@ impl Bench {
             let mut outs = Vec::new();
             for (name, terminal) in sheet.control.iter() {
                 let end = b.point(&format!("{}.{name}", thermostat.name));
+                if carries(terminal.role.get()) {
+                    b.carry.push(end);
+                }
                 match terminal.role.get() {
                     Some(Role::PowerIn) => inlet = end,
                     Some(Role::Common) => common = Some(end),
@@ -334,6 +357,8 @@ impl Bench {
                     .map(|(n, ..)| *n)
                     .collect()
             };
+            let carry = named.iter().filter(|(_, role, _)| carries(*role));
+            b.carry.extend(carry.map(|(end, ..)| *end));
             let own = |b: &Self| b.points.len();
             match unit.kind {
                 "relay" => {
@@ -351,6 +376,10 @@ impl Bench {
                         call: circulates.then_some(Call::Heat),
                         outside: true,
                     });
+                    if circulates {
+                        b.mains.extend(with(Role::ContactCommon));
+                        b.mains.extend(with(Role::ContactOpen));
+                    }
                     let number = b.consumers.len() - 1;
                     let common = with(Role::ContactCommon)[0];
                     for n in with(Role::ContactOpen) {
@@ -587,11 +616,19 @@ impl Bench {
     }
 
     /// Faults that show on the drawing without running it: a call wired to nothing that takes it, power on a call, a
-    /// load whose two sides are exchanged.
+    /// load whose two sides are exchanged, anything live on a safety's loop, a control wire on a mains contact.
     fn static_faults(&self) -> Vec<String> {
         let level = self.flood(&vec![false; self.contacts.len()], None);
         let wired: BTreeSet<usize> = self.wires.iter().flat_map(|(a, c)| [*a, *c]).collect();
         let mut out = Vec::new();
+        for end in &self.loops {
+            if self.carry.iter().any(|n| level[*n] == level[*end]) {
+                out.push(format!("loop {end} joined to what carries current"));
+            }
+        }
+        for end in self.mains.iter().filter(|end| wired.contains(end)) {
+            out.push(format!("control wire on the mains contact {end}"));
+        }
         for (end, call) in &self.outs {
             let reached = self
                 .takes

@@ -408,14 +408,39 @@ fn known_words(builder: &mut Builder<'_>, unit: &AirHandler) {
             sheet.electrical.span,
         );
     }
-    let terminals: Vec<&str> = terminals
-        .into_iter()
-        .chain(sheet.control.keys().map(String::as_str))
-        .collect();
     for (from, to, _) in &unit.jumpers {
-        known_word(builder, "terminal", from, &terminals, sheet.electrical.span);
-        known_word(builder, "terminal", to, &terminals, sheet.electrical.span);
+        let control = [from, to].into_iter().find(|end| {
+            sheet.control.contains_key(&end.value) && !terminals.contains(&end.value.as_str())
+        });
+        if let Some(end) = control {
+            builder.findings.push(control_jumper(unit, end, [from, to]));
+            continue;
+        }
+        for end in [from, to] {
+            known_word(builder, "terminal", end, &terminals, sheet.electrical.span);
+        }
     }
+}
+
+/// A jumper on a control terminal: what is joined there is control wiring, and drawn and judged as that.
+fn control_jumper(
+    unit: &AirHandler,
+    end: &Spanned<String>,
+    [from, to]: [&Spanned<String>; 2],
+) -> Finding {
+    let name = &unit.name;
+    Finding::new(
+        &TERMINAL_UNKNOWN,
+        end.span,
+        format!(
+            "`{}` is a control terminal, and a jumper joins power terminals",
+            end.value
+        ),
+        format!(
+            "write it as a cable: `cable bridge from {name} to {name} {{ wire red from {name}.{} to {name}.{} }}`",
+            from.value, to.value
+        ),
+    )
 }
 
 fn known_word(

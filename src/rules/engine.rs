@@ -175,6 +175,8 @@ pub fn judge(
     for rule in RULES {
         (rule.check)(&job, &mut report);
     }
+    let waived = |finding: &Finding| model.waivers.iter().any(|waiver| waives(waiver, finding));
+    super::controls::settle(&job, &mut report.findings, &waived);
     apply_severities(standards, &mut report);
     let mut findings = earlier;
     findings.append(&mut report.findings);

@@ -18,6 +18,7 @@ mod rule;
 mod unruled;
 mod water;
 
+pub use controls::settle;
 pub use engine::{Judged, Loosened, judge};
 pub use limit::Limit;
 pub use registry::{RULES, kind_named, kinds, rule_named};

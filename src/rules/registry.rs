@@ -80,6 +80,7 @@ pub static RULES: &[&Rule] = &[
     &controls::terminal_overfilled::RULE,
     &controls::compressor_not_kept_off::RULE,
     &controls::blower_runs_on_twice::RULE,
+    &controls::circulator_started_wrong::RULE,
     &drain::trap_missing::RULE,
     &drain::trap_floods::RULE,
     &drain::trap_seal_lost::RULE,

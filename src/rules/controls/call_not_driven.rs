@@ -3,7 +3,7 @@
 use crate::catalog::{Call, CallSide, Role};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
-use crate::systems::controls::{Drive, Driver, Mend, Netlist, Place, Point, Wrong, serves};
+use crate::systems::controls::{Drive, Driver, Netlist, Place, Point, Wrong, serves};
 
 use super::common_missing::feeds_itself;
 use super::{asked, lost_calls, wire_to_add};
@@ -40,7 +40,8 @@ fn source_for(net: &Netlist, kind: &str, call: Call) -> Option<String> {
             .find(|(_, point)| point.call() == Some((side, call)))
             .map(|(_, point)| point.name.clone())
     };
-    of(side)
+    // No board stands in the way of the valve's call.
+    of(side).or_else(|| of(CallSide::Out).filter(|_| call == Call::Reversing))
 }
 
 /// How bad an idle terminal is; none when it may stay idle.
@@ -59,6 +60,7 @@ fn severity(job: &Job<'_>, net: &Netlist, n: usize, kind: &str, call: Call) -> O
         .points()
         .any(|(m, point)| point.unit() == Some(&unit) && net.is_wired(m));
     match (kind, call) {
+        ("outdoor-unit", Call::Reversing) => gives(CallSide::Out).then_some(Severity::Error),
         (_, Call::Cool2 | Call::Heat2 | Call::Reversing | Call::Dehumidify | Call::Emergency) => {
             (gives(CallSide::Out) && (kind == "air-handler" || gives(CallSide::Output)))
                 .then_some(Severity::Warning)
@@ -233,25 +235,6 @@ fn is_swallowed(net: &Netlist, n: usize, call: Call) -> bool {
     })
 }
 
-/// Puts a finding at the landing that causes it, where there is one.
-fn at_words(net: &Netlist, finding: Finding, mend: Option<Mend>) -> Finding {
-    let Some(mend) = mend else { return finding };
-    let name = |n: usize| net.at(n).map_or("", |point| point.name.as_str());
-    Finding::new(
-        &RULE.kind,
-        mend.words,
-        finding.message,
-        format!("land it on `{}`", name(mend.to)),
-    )
-    .severity(finding.severity)
-    .measured(
-        Shown::word(name(mend.from)),
-        Relation::Equal,
-        Shown::word(name(mend.to)),
-    )
-    .edit(mend.words, name(mend.to))
-}
-
 fn check(job: &Job<'_>, report: &mut Report) {
     let net = job.wiring.net;
     // Without thermostat or cable the controls are not described yet.
@@ -259,8 +242,6 @@ fn check(job: &Job<'_>, report: &mut Report) {
         return;
     }
     let lost = lost_calls(job, net);
-    let circuit = &job.wiring.circuit;
-    let shorted = circuit.is_shorted();
     let faults = job.wiring.faults();
     for (n, point) in net.points() {
         let (Place::Terminal { head, .. }, Some((CallSide::In, call))) =
@@ -278,21 +259,15 @@ fn check(job: &Job<'_>, report: &mut Report) {
         if other || is_swallowed(net, n, call) {
             continue;
         }
-        let mend = || {
-            let mend = (!shorted).then(|| circuit.mend_for(n, call)).flatten();
-            mend.filter(|mend| !net.is_wired(mend.to))
-        };
         let finding = match drives.iter().find(|drive| drive.driver != Driver::Power) {
             None if !drives.is_empty() || astray => None,
-            None => {
-                not_driven(job, net, n, call, *head).map(|finding| at_words(net, finding, mend()))
-            }
+            None => not_driven(job, net, n, call, *head),
             Some(_)
                 if drives
                     .iter()
                     .any(|drive| drive.call.is_some_and(|c| serves(c, call))) =>
             {
-                open_loop(job, net, n, *head).map(|finding| at_words(net, finding, mend()))
+                open_loop(job, net, n, *head)
             }
             Some(drive) if drive.driver == Driver::Output => wrong_call(net, n, call, drive),
             Some(_) => None,

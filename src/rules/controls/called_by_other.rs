@@ -1,5 +1,6 @@
 //! A unit runs on its own call and on no other.
 
+use crate::catalog::Call;
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Kind, Severity, Why};
 use crate::systems::controls::Wrong;
@@ -40,7 +41,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let Wrong::Other(carried) = told.fault.wrong else {
             continue;
         };
-        if is_heat_pump(told.fault.at) {
+        if told.fault.call != Call::Reversing && is_heat_pump(told.fault.at) {
             continue;
         }
         let name = net.at(told.fault.at).map_or("", |point| &point.name);

@@ -3,7 +3,7 @@
 use crate::catalog::{Call, CallSide};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Scalar, Severity, Shown, Span, Why};
-use crate::systems::controls::{Drive, Driver, Netlist, Place, Point};
+use crate::systems::controls::{Drive, Driver, Netlist, Place, Point, feeds_itself};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -145,7 +145,20 @@ fn check(job: &Job<'_>, report: &mut Report) {
         }
         let (span, straight) = fault(net, &drive).unwrap_or((*head, false));
         let unit = output.split_once('.').map_or("", |(unit, _)| unit);
-        let help = if straight {
+        let model = point
+            .unit()
+            .and_then(|unit| job.model.equipment.get(unit)?.model.as_ref());
+        let itself = model.is_some_and(|model| feeds_itself(job.catalog, &model.value))
+            && !drive
+                .path
+                .iter()
+                .any(|n| net.at(*n).is_some_and(|at| at.kind() == "relay"));
+        let help = if itself {
+            format!(
+                "put a relay between the two transformers: its coil on `{output}`, its contact alone on `{}`; now: {words}",
+                point.name
+            )
+        } else if straight {
             format!("land it on `{output}` instead; now: {words}")
         } else {
             format!(
@@ -176,7 +189,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         {
             finding = finding.label(safety.span, "a safety that can't stop it now");
         }
-        if straight {
+        if straight && !itself {
             finding = finding.edit(span, output);
         }
         report.find(finding);

@@ -1,6 +1,7 @@
 //! Control wiring.
 
 mod lost_call;
+mod mend;
 mod proved;
 mod told;
 mod way;
@@ -18,6 +19,7 @@ pub(super) mod called_by_other;
 pub(super) mod called_by_other_unit;
 pub(super) mod calls_joined;
 pub(super) mod circuits_meet;
+pub(super) mod circulator_started_wrong;
 pub(super) mod class_two_exceeded;
 pub(super) mod colour_not_in_cable;
 pub(super) mod colour_twice;
@@ -39,5 +41,7 @@ pub(super) mod transformer_overloaded;
 pub(super) mod transformers_joined;
 pub(super) mod transformers_tied;
 
+pub use mend::settle;
+
 use lost_call::{Lost, lost_calls};
-use way::{asked, free_colour, from_to, last_words, wire_to_add};
+use way::{asked, free_colour, free_colours, from_to, last_words, wire_to_add};

@@ -6,7 +6,7 @@ use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 use crate::systems::controls::Netlist;
 
-use super::{from_to, last_words, lost_calls};
+use super::{from_to, last_words};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -16,7 +16,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         severity: Severity::Error,
         source: "the equipment's catalog; IMC 307.2.3.1 for the water switch",
         why: Why {
-            checks: "Where anything is wired to the terminals of a safety, such as those of the float switch, both are joined through a switch: neither left open nor bridged by a wire.",
+            checks: "Where anything is wired to the terminals of a safety, such as those of the float switch, both are joined through a switch and to nothing else: neither left open, nor bridged by a wire, nor joined to power, common or a call.",
             on_site: "Left open, the unit never cools; bridged, the pan runs over while the compressor runs on.",
             fix: "Land one lead of the switch on each of the two terminals.",
         },
@@ -67,6 +67,71 @@ fn one_lead(
     )
 }
 
+/// A switch that stands between both terminals and conducts only when the water has risen.
+fn rests_open(
+    job: &Job<'_>,
+    net: &Netlist,
+    unit: &AirHandler,
+    safety: &str,
+    [one, other]: [usize; 2],
+) -> Option<Finding> {
+    let lead = |end: usize| {
+        net.members(net.net(end))
+            .find(|(_, point)| matches!(point.kind(), "switch" | "pump"))
+            .and_then(|(_, point)| point.unit())
+    };
+    let name = lead(one).filter(|name| lead(other) == Some(name))?;
+    let switch = job.model.equipment.get(name)?;
+    Some(
+        Finding::new(
+            &RULE.kind,
+            switch.span,
+            format!(
+                "`{name}` closes as the water rises, and the {safety} of `{}` needs one that opens",
+                unit.name
+            ),
+            format!(
+                "choose a switch that opens on rise for `{name}`, or let it pull in a relay whose closed contact stands between the two terminals"
+            ),
+        )
+        .measured(
+            Shown::word("closes on rise"),
+            Relation::Equal,
+            Shown::word("opens on rise"),
+        ),
+    )
+}
+
+/// A loop through its switch that something live is joined to as well.
+fn joined_to_live(net: &Netlist, unit: &AirHandler, safety: &str, one: usize) -> Option<Finding> {
+    let (n, live) = net.members(net.net(one)).find(|(_, point)| {
+        let rail = matches!(
+            point.role(),
+            Some(Role::Power | Role::PowerIn | Role::Common | Role::Coil)
+        );
+        rail || point.call().is_some()
+    })?;
+    Some(
+        Finding::new(
+            &RULE.kind,
+            last_words(net, n, one)?,
+            format!(
+                "the loop of the {safety} of `{}` is joined to `{}`",
+                unit.name, live.name
+            ),
+            format!(
+                "take out the wire to `{}`, or land it where it belongs",
+                live.name
+            ),
+        )
+        .measured(
+            Shown::word(from_to(net, n, one)),
+            Relation::Equal,
+            Shown::word("through a switch"),
+        ),
+    )
+}
+
 fn loop_of(
     job: &Job<'_>,
     net: &Netlist,
@@ -86,7 +151,7 @@ fn loop_of(
         // Through a switch the way goes in by one lead and out by the other.
         let through = path.windows(2).any(|pair| pair.iter().all(switch));
         if through {
-            return None;
+            return joined_to_live(net, unit, safety, one);
         }
         if let Some(finding) = one_lead(net, unit, safety, &path, &both) {
             return Some(finding);
@@ -108,15 +173,16 @@ fn loop_of(
             ),
         );
     }
-    // A contact of a relay may stand in for the switch; a thermostat's wire that went astray is reported as that.
-    let lost = lost_calls(job, net);
+    if let Some(finding) = rests_open(job, net, unit, safety, ends) {
+        return Some(finding);
+    }
+    // A contact of a relay may stand in for the switch.
     let relay = net.points().any(|(n, point)| {
         let contact = matches!(
             point.role(),
             Some(Role::ContactCommon | Role::ContactOpen | Role::ContactClosed)
         );
-        (contact || point.role() == Some(Role::PowerIn) || lost.iter().any(|lost| lost.out == n))
-            && (net.net(n) == net.net(one) || net.net(n) == net.net(other))
+        contact && (net.net(n) == net.net(one) || net.net(n) == net.net(other))
     });
     if relay {
         return None;

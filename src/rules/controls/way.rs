@@ -28,22 +28,30 @@ pub(super) struct Free {
     pub(super) spare: bool,
 }
 
-/// A conductor that nothing uses yet: one that is not mentioned before one called spare.
-pub(super) fn free_colour(job: &Job<'_>, cable: &Cable) -> Option<Free> {
+/// The conductors that nothing uses yet: those that are not mentioned before those called spare.
+pub(super) fn free_colours(job: &Job<'_>, cable: &Cable) -> Vec<Free> {
     let item = cable
         .item
         .as_ref()
-        .and_then(|item| job.catalog.cables.get(&item.value))?;
+        .and_then(|item| job.catalog.cables.get(&item.value));
     let spare = |colour: &str| cable.spares.iter().any(|spare| spare.value == colour);
-    item.colours
+    let mut out: Vec<Free> = item
         .iter()
+        .flat_map(|item| item.colours.iter())
         .filter_map(crate::catalog::Stated::get)
         .filter(|colour| !cable.wires.iter().any(|wire| wire.colour.value == *colour))
         .map(|colour| Free {
             spare: spare(&colour),
             colour,
         })
-        .min_by_key(|free| free.spare)
+        .collect();
+    out.sort_by_key(|free| free.spare);
+    out
+}
+
+/// The first of them.
+pub(super) fn free_colour(job: &Job<'_>, cable: &Cable) -> Option<Free> {
+    free_colours(job, cable).into_iter().next()
 }
 
 /// The wire to add between two terminals: its words, a help that names them, and the place to type them, when the

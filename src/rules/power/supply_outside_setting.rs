@@ -65,6 +65,11 @@ fn volts_given(job: &Job<'_>, circuit: &Circuit, range: &Range<Voltage>) -> Opti
 /// A further unit on a circuit whose voltage its plate does not take.
 fn further(job: &Job<'_>, circuit: &Circuit, report: &mut Report) {
     let Some(volts) = circuit.volts else { return };
+    // A voltage that the circuit's own unit does not take either is told there, once.
+    let own = plate_of(job.model, job.catalog, circuit).and_then(|plate| plate.supply.get());
+    if own.is_some_and(|range| !range.holds(Voltage::new(volts.value))) {
+        return;
+    }
     for unit in &circuit.feeds {
         let plate = plate_of_unit(job.model, job.catalog, &unit.value);
         let Some((plate, range)) = plate.and_then(|plate| Some((plate, plate.supply.get()?)))

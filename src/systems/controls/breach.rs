@@ -153,6 +153,10 @@ impl Circuit<'_> {
         };
         match (point.kind(), call) {
             ("outdoor-unit" | "chiller", Call::Cool) => true,
+            ("outdoor-unit", Call::Reversing) => self
+                .states
+                .iter()
+                .any(|state| state.calls.contains(&Call::Reversing)),
             ("air-handler", Call::Cool) => serve(&["outdoor-unit", "chiller"]),
             ("air-handler", Call::Heat) => serve(&["boiler", "water-coil"]),
             ("boiler", Call::Heat) => {

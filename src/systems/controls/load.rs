@@ -29,18 +29,46 @@ fn feeds_itself(catalog: &Catalog, unit: &Equipment) -> bool {
         .is_some_and(|own| own.get() == Some(true))
 }
 
-/// Whether `point` is driven, straight or through the unit's outputs, by `unit`'s circuit.
+/// Whether two terminals, the first named by its role and unit, are joined.
+fn on_rail(net: &Netlist, point: usize, role: Role, unit: &str) -> bool {
+    net.members(net.net(point))
+        .any(|(_, member)| member.role() == Some(role) && member.unit() == Some(unit))
+}
+
+/// The call by which `unit`'s transformer feeds `point`: given by a thermostat on its hot side or by its own output, with
+/// the way back to its common.
 fn driven(net: &Netlist, point: usize, unit: &AirHandler) -> Option<Call> {
+    let of = |n: usize| net.at(n).and_then(super::Point::unit);
+    let beside = |role: Role| {
+        net.points()
+            .filter(move |(n, other)| {
+                *n != point && other.unit() == of(point) && other.role() == Some(role)
+            })
+            .map(|(n, _)| n)
+    };
+    let back: Vec<usize> = beside(Role::Common).chain(beside(Role::Coil)).collect();
+    if !back.is_empty()
+        && !back
+            .iter()
+            .any(|n| on_rail(net, *n, Role::Common, &unit.name))
+    {
+        return None;
+    }
+    let fed = |from: usize| {
+        net.points().any(|(n, other)| {
+            other.unit() == of(from)
+                && other.role() == Some(Role::PowerIn)
+                && on_rail(net, n, Role::Power, &unit.name)
+        })
+    };
     net.drives(point)
         .into_iter()
         .find(|drive| {
-            drive.driver == Driver::Thermostat
-                || drive.driver == Driver::Output
-                    && drive
-                        .path
-                        .last()
-                        .and_then(|last| net.at(*last))
-                        .is_some_and(|last| last.unit() == Some(&unit.name))
+            let Some(last) = drive.path.last().copied() else {
+                return false;
+            };
+            drive.driver == Driver::Thermostat && fed(last)
+                || drive.driver == Driver::Output && of(last) == Some(&unit.name)
         })
         .and_then(|drive| drive.call)
 }

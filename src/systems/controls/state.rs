@@ -26,7 +26,7 @@ pub fn serves(carried: Call, taken: Call) -> bool {
             (Call::Cool, Call::Cool2)
                 | (Call::Heat, Call::Heat2)
                 | (Call::Emergency, Call::Heat | Call::Heat2)
-                | (_, Call::Fan | Call::Reversing)
+                | (_, Call::Fan)
         )
 }
 

@@ -69,13 +69,15 @@ impl Circuit<'_> {
             .map(|(n, _)| n)
             .filter(|n| self.belongs(*n).is_some_and(|other| other != own))
             .filter(|n| mine().any(|(end, _)| running.meet(*end, *n)))
-            // The nearest shows best where the two circuits meet.
+            // An output shows what is called, else the nearest where the two circuits meet.
             .min_by_key(|n| {
-                mine()
+                let call = self.net.at(*n).and_then(Point::call);
+                let output = matches!(call, Some((CallSide::Output, _)));
+                let steps = mine()
                     .filter_map(|(end, _)| self.net.path(*end, *n))
                     .map(|path| path.len())
-                    .min()
-                    .unwrap_or(usize::MAX)
+                    .min();
+                (!(output && steps.is_some()), steps.unwrap_or(usize::MAX))
             })
     }
 
@@ -256,17 +258,6 @@ impl Circuit<'_> {
                     .into_iter()
                     .find(|n| self.net.net(*n) == net && self.net.is_wired(*n))
             })
-    }
-
-    /// The landing that would have `at` called as it should be, where nothing drives it now.
-    pub fn mend_for(&self, at: usize, call: Call) -> Option<Mend> {
-        let state = self.states.iter().find(|state| state.serves(call))?;
-        self.mend(&Fault {
-            at,
-            call,
-            wrong: Wrong::NotClosed,
-            state: state.clone(),
-        })
     }
 
     /// The one landing on the way to `fault` that, put on another terminal of the same relay or unit, mends it and
