@@ -935,6 +935,115 @@ fn feeds_of_published_examples() {
     assert_eq!(feed(&with("equipment=heat"), "conductor"), "10 AWG");
 }
 
+/// What `calc` refuses with.
+fn refused(bench: &str, pairs: &[&str]) -> String {
+    let pairs: Vec<String> = pairs.iter().map(|pair| (*pair).to_owned()).collect();
+    let outcome = calc(Some(bench), &pairs, None);
+    assert_ne!(outcome.code, 0, "{}", outcome.out);
+    outcome.err
+}
+
+/// A motor of 6 A or less: 15 A, on the 14 AWG that 430.22 asks for. Heat over its compressor: 440.22(B)(2).
+#[test]
+fn feeds_of_small_motors_and_of_heat_over_its_compressor() {
+    for amperes in ["motor_A=0.6", "motor_A=6"] {
+        let pairs = ["supply_V=120", amperes];
+        let feed = |name: &str| printed("feed", &pairs, name);
+        assert!(feed("breaker_A").starts_with("15 "));
+        assert_eq!(
+            feed("breaker_by"),
+            "NEC 430.52(C)(1), Table 430.52, 240.6(A)"
+        );
+        assert_eq!(feed("conductor"), "14 AWG");
+    }
+    let pairs = ["supply_V=240", "heater_A=40", "compressor_A=5"];
+    assert!(printed("feed", &pairs, "breaker_A").starts_with("50 "));
+    assert!(printed("feed", &pairs, "breaker_by").contains("440.22(B)(2), 424.4(B)"));
+}
+
+/// Cable NM-B is made of 14 to 2 AWG (NEC 334.104): 95 A at 60 C.
+#[test]
+fn building_cable_ends_at_its_thickest_conductor() {
+    let of = |amperes| ["supply_V=240", "equipment=other", amperes];
+    assert!(
+        printed("feed", &of("plate_least_ampacity_A=95"), "cable_needed").contains("2 x 2 AWG")
+    );
+    let found = refused("feed", &of("plate_least_ampacity_A=95.1"));
+    assert!(
+        found.contains("334.104") && found.contains("1 AWG"),
+        "{found}"
+    );
+    let pairs = ["supply_V=240", "other_A=150", "cable=MC"];
+    assert!(printed("feed", &pairs, "cable_needed").starts_with("MC, 2 x 4/0 AWG"));
+}
+
+#[test]
+fn no_cable_loses_more_than_the_supply_has() {
+    let long = |feet| {
+        let rest = [
+            "current_A=100",
+            "awg=18",
+            "stranding=solid",
+            "conductor_temp_C=75",
+        ];
+        [&["supply_V=24", feet][..], &rest].concat()
+    };
+    // 2 × 100 A × 7.77 Ω / 1000 ft: 24 V are gone after 15.44 ft.
+    assert!(printed("voltage-drop", &long("one_way_ft=15.4"), "load_voltage_V").starts_with("0.0"));
+    for (bench, pairs) in [
+        ("voltage-drop", long("one_way_ft=15.5")),
+        (
+            "feed",
+            vec!["supply_V=120", "other_A=16", "one_way_ft=2000"],
+        ),
+    ] {
+        let found = refused(bench, &pairs);
+        assert!(found.contains("more than the source has"), "{found}");
+    }
+}
+
+/// A row of a table that loses more than its supply has is named by its line; the others are computed.
+#[test]
+fn a_row_that_loses_more_than_its_supply_has_is_named_by_its_line() {
+    let header = "case,supply_V,current_A,awg,stranding,one_way_ft,conductor_temp_C,resistance_75C_ohm_per_1000ft,\
+                  resistance_at_temp_ohm_per_1000ft,voltage_drop_V,voltage_drop_percent,load_voltage_V";
+    let text = format!("{header}\na,24,1,18,solid,50,75,,,,,\nb,24,100,18,solid,2500,75,,,,,\n");
+    let outcome = run_text("voltage-drop", &text);
+    assert_eq!(outcome.code, 1);
+    assert!(
+        outcome
+            .err
+            .starts_with("error: table.csv:3: the cable would lose more"),
+        "{}",
+        outcome.err
+    );
+    assert!(
+        outcome
+            .out
+            .contains("a,24,1,18,solid,50,75,7.77,7.77,0.777,3.2375,23.223"),
+        "{}",
+        outcome.out
+    );
+    assert!(
+        outcome.out.contains("b,24,100,18,solid,2500,75,,,,,"),
+        "{}",
+        outcome.out
+    );
+}
+
+#[test]
+fn a_feed_asks_for_what_it_lacks() {
+    assert!(refused("feed", &["supply_V=240"]).contains("or the loads: compressor_A"));
+    let plate = ["supply_V=240", "plate_least_ampacity_A=12"];
+    assert!(refused("feed", &plate).contains("with a plate say `equipment`"));
+    let of = |running| ["supply_V=240", "other_A=12", "one_way_ft=20", running];
+    // 2 × 12 A × 20 ft × 3.07 Ω / 1000 ft: 14 AWG carries 15 A at 60 C.
+    assert!(printed("feed", &of("running_A=12"), "drop_V").starts_with("1.4736"));
+    assert!(refused("feed", &of("running_A=12.1")).contains("more than the loads together: 12 A"));
+    let of = |running| [&plate[..], &["equipment=motor", running]].concat();
+    assert!(refused("feed", &of("running_A=12.1")).contains("plate's minimum ampacity: 12 A"));
+}
+
 /// 18 AWG solid copper: 7.77 Ω per 1000 ft (NEC Chapter 9, Table 8); 16 VA at 24 V over 55 ft:
 /// 0.6667 A × 2 × 55 × 7.77 / 1000 = 0.5698 V.
 #[test]

@@ -2,6 +2,7 @@
 
 use crate::model::{Cable, Circuit};
 use crate::source::Span;
+use crate::systems::power::{colour_of, started};
 
 use super::desk::Desk;
 
@@ -27,7 +28,7 @@ pub(super) fn take_off(desk: &Desk<'_>) -> Vec<WireRow> {
     let model = desk.model;
     let mut rows: Vec<WireRow> = Vec::new();
     for circuit in model.circuits.values() {
-        rows.extend(power(circuit));
+        rows.extend(power(desk, circuit));
     }
     for cable in model.cables.values() {
         rows.extend(control(desk, cable));
@@ -40,7 +41,7 @@ fn is_ground(colour: &str) -> bool {
     matches!(colour, "bare" | "green" | "green-yellow")
 }
 
-fn power(circuit: &Circuit) -> Vec<WireRow> {
+fn power(desk: &Desk<'_>, circuit: &Circuit) -> Vec<WireRow> {
     let panel = circuit
         .panel
         .as_ref()
@@ -72,6 +73,28 @@ fn power(circuit: &Circuit) -> Vec<WireRow> {
             to: format!("{}.{}", circuit.unit.value, landing.terminal.value),
             span: landing.span,
         });
+    }
+    let hot = colour_of(desk.catalog, circuit, false).and_then(|hot| hot.as_ref());
+    for one in started(desk.model, circuit) {
+        let at = |terminal: &str| format!("{}.{terminal}", one.relay.value);
+        let position = circuit.positions.first();
+        let breaker = position.map_or_else(
+            || format!("{panel} breaker"),
+            |position| format!("{panel} position {}", position.value),
+        );
+        for (from, to) in [
+            (breaker, at(one.common.0)),
+            (at(one.open.0), one.unit.name.clone()),
+        ] {
+            rows.push(WireRow {
+                cable: circuit.name.clone(),
+                conductor: rows.len() + 1,
+                colour: hot.cloned().unwrap_or_else(|| "hot".to_owned()),
+                from,
+                to,
+                span: circuit.span,
+            });
+        }
     }
     rows
 }

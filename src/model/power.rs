@@ -90,6 +90,18 @@ pub struct Circuit {
     pub flawed: bool,
 }
 
+impl Circuit {
+    /// Every unit on it: the one that it goes to, then the further ones.
+    pub fn units(&self) -> impl Iterator<Item = &Spanned<String>> {
+        std::iter::once(&self.unit).chain(&self.feeds)
+    }
+
+    /// Whether it feeds the unit called `name`.
+    pub fn serves(&self, name: &str) -> bool {
+        self.units().any(|unit| unit.value == name)
+    }
+}
+
 /// A disconnect at a unit.
 #[derive(Clone, Debug)]
 pub struct Disconnect {

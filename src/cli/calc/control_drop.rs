@@ -3,7 +3,7 @@
 use super::bench::Bench;
 use super::column::Column;
 use super::row::{Answers, Fault, Row};
-use super::voltage_drop::stranding;
+use super::voltage_drop::{reaches, stranding};
 use crate::physics::conductor::{Size, Stranding};
 use crate::physics::voltage_drop::{Circuit, voltage_drop};
 use crate::quantity::{Current, Length, Temperature, Voltage};
@@ -69,11 +69,7 @@ fn work(row: &Row) -> Result<Answers, Fault> {
         conductor: Temperature::from_celsius(celsius),
     })
     .ok_or_else(|| Fault::new(format!("not held: resistance of {size}")))?;
-    if lost.at_load.value() < 0.0 {
-        return Err(Fault::new(
-            "the cable would lose more than the source has: it cannot carry that current",
-        ));
-    }
+    reaches(&lost)?;
     let ohms = lost.resistance.value();
     let mut answers = Answers::default()
         .number("resistance_ohm_per_1000ft", ohms)

@@ -3,13 +3,15 @@
 use super::bench::Bench;
 use super::column::Column;
 use super::feed_given::{Equipment, edition, equipment, laid, loads};
+use super::number::ten_digits;
 use super::row::{Answers, Fault, Row};
+use super::voltage_drop::reaches;
 use crate::physics::conductor::{
-    Edition, Metal, Size, largest_standard_rating_not_above, small_conductor_limit,
+    Edition, Metal, Size, area, largest_standard_rating_not_above, small_conductor_limit,
     standard_rating_at_or_above,
 };
 use crate::physics::feed::{Laid, Loads, carried, drop_of, grown_ground, least_for_drop, smallest};
-use crate::quantity::{Current, Length, Voltage};
+use crate::quantity::{Area, Current, Length, Voltage};
 
 /// Recommended greatest loss in a branch circuit, percent (NEC 210.19, informational note).
 const RECOMMENDED: f64 = 3.0;
@@ -100,7 +102,7 @@ struct Asked {
     breaker_by: String,
 }
 
-fn asked(row: &Row, loads: &Loads, edition: Edition, supply: f64) -> Result<Asked, Fault> {
+fn asked(row: &Row, loads: &Loads, edition: Edition) -> Result<Asked, Fault> {
     let hard = match row.word("hard_start") {
         None | Some("no") => false,
         Some("yes") => true,
@@ -124,7 +126,7 @@ fn asked(row: &Row, loads: &Loads, edition: Edition, supply: f64) -> Result<Aske
             ));
         }
     };
-    let own = loads.breaker(Voltage::new(supply), edition, hard);
+    let own = loads.breaker(edition, hard);
     let (computed, breaker, breaker_by) = match (plate_most, own) {
         (Some(plate), _) => {
             let rating = largest_standard_rating_not_above(Current::new(plate), edition)
@@ -140,7 +142,7 @@ fn asked(row: &Row, loads: &Loads, edition: Edition, supply: f64) -> Result<Aske
         (None, Some(own)) => (
             Some(own.computed.value()),
             own.rating.value(),
-            format!("NEC {}, 240.6(A)", own.rule.of_breaker()),
+            format!("NEC {}, 240.6(A)", own.rule.of_breaker(edition)),
         ),
         (None, None) => {
             let rating = standard_rating_at_or_above(Current::new(least.max(15.0)), edition)
@@ -171,9 +173,10 @@ fn work(row: &Row) -> Result<Answers, Fault> {
     let edition = edition(row)?;
     let supply = row.needed("supply_V")?;
     let loads = loads(row, supply)?;
+    let asked = asked(row, &loads, edition)?;
     let equipment = equipment(row, &loads)?;
     let (laid, sheath) = laid(row)?;
-    let asked = asked(row, &loads, edition, supply)?;
+    let running = running(row, &loads)?;
     let breaker = Current::new(asked.breaker);
     let general = (!equipment.is_freed()).then_some(breaker);
     let size = smallest(Current::new(asked.least), general, &laid, edition)
@@ -214,7 +217,14 @@ fn work(row: &Row) -> Result<Answers, Fault> {
     if let Some(ground) = ground(size) {
         answers = answers.words("ground", ground.to_string());
     }
-    let chosen = with_drop(row, &loads, supply, size, ground, &mut answers)?;
+    let chosen = with_drop(row, running, supply, size, ground, &mut answers)?;
+    if let Some((last, section)) = ends(sheath)
+        && area(chosen).map(Area::value) > area(last).map(Area::value)
+    {
+        return Err(Fault::new(format!(
+            "not held: this asks for {chosen}, and {sheath} is made to {last} (NEC {section}): say `cable` MC, THHN or THWN"
+        )));
+    }
     let poles = if supply > 150.0 { 2 } else { 1 };
     let trip = if poles == 2 { ", common trip" } else { "" };
     Ok(answers.words(
@@ -226,10 +236,42 @@ fn work(row: &Row) -> Result<Answers, Fault> {
     ))
 }
 
+/// The thickest conductor of a sheath, and its section; none where it has every size of a house.
+fn ends(sheath: &str) -> Option<(Size, &'static str)> {
+    match sheath {
+        "NM-B" => Some((Size::Awg(2), "334.104")),
+        "UF-B" => Some((Size::Awg(-3), "340.104")),
+        _ => None,
+    }
+}
+
+/// The running current as given, else that of the loads; more than loads or plate allow is a contradiction.
+fn running(row: &Row, loads: &Loads) -> Result<Option<f64>, Fault> {
+    let own = (!loads.is_empty()).then(|| loads.running().value());
+    let Some(given) = row.number("running_A")? else {
+        return Ok(own);
+    };
+    let plate = row.number("plate_least_ampacity_A")?;
+    let bounds = [
+        (own, "the loads together"),
+        (plate, "the plate's minimum ampacity"),
+    ];
+    for (bound, words) in bounds {
+        if let Some(bound) = bound.filter(|bound| given > bound * (1.0 + 1e-9)) {
+            return Err(Fault::new(format!(
+                "`running_A` is {}, more than {words}: {} A",
+                ten_digits(given),
+                ten_digits(bound)
+            )));
+        }
+    }
+    Ok(Some(given))
+}
+
 /// Voltage drop where a length is given; gives the conductor that remains.
 fn with_drop(
     row: &Row,
-    loads: &Loads,
+    running: Option<f64>,
     supply: f64,
     size: Size,
     ground: impl Fn(Size) -> Option<Size>,
@@ -243,16 +285,12 @@ fn with_drop(
     let volts = Voltage::new(supply);
     let not_held = || Fault::new(format!("not held: resistance of {size}"));
     let mut chosen = size;
-    let running = match row.number("running_A")? {
-        Some(running) => Some(running),
-        None if loads.is_empty() => None,
-        None => Some(loads.running().value()),
-    };
     match running {
         None => out = out.words("drop_V", "not held: give running_A"),
         Some(running) => {
             let current = Current::new(running);
             let lost = drop_of(size, volts, current, one_way).ok_or_else(not_held)?;
+            reaches(&lost)?;
             out = out
                 .number("drop_V", lost.drop.value())
                 .number("drop_percent", lost.share.value());
@@ -276,6 +314,7 @@ fn with_drop(
     }
     if let Some(starting) = row.number("starting_A")? {
         let lost = drop_of(chosen, volts, Current::new(starting), one_way).ok_or_else(not_held)?;
+        reaches(&lost)?;
         out = out
             .number("start_drop_V", lost.drop.value())
             .number("start_drop_percent", lost.share.value());

@@ -4,7 +4,7 @@ use super::bench::Bench;
 use super::column::Column;
 use super::row::{Answers, Fault, Row};
 use crate::physics::conductor::{Size, Stranding};
-use crate::physics::voltage_drop::{Circuit, voltage_drop};
+use crate::physics::voltage_drop::{Circuit, VoltageDrop, voltage_drop};
 use crate::quantity::{Current, Length, Temperature, Voltage};
 
 pub(super) const BENCH: Bench = Bench {
@@ -36,6 +36,16 @@ pub(super) fn stranding(word: &str) -> Option<Stranding> {
     }
 }
 
+/// Refuses a drop that is more than the supply has.
+pub(super) fn reaches(lost: &VoltageDrop) -> Result<(), Fault> {
+    if lost.at_load.value() < 0.0 {
+        return Err(Fault::new(
+            "the cable would lose more than the source has: it cannot carry that current",
+        ));
+    }
+    Ok(())
+}
+
 fn work(row: &Row) -> Result<Answers, Fault> {
     let awg = row.needed_word("awg")?;
     let size = Size::read(awg)
@@ -55,6 +65,7 @@ fn work(row: &Row) -> Result<Answers, Fault> {
         conductor: Temperature::from_celsius(row.needed("conductor_temp_C")?),
     })
     .ok_or_else(|| Fault::new(format!("not held: resistance of {word} {size}")))?;
+    reaches(&lost)?;
     Ok(Answers::default()
         .number(
             "resistance_75C_ohm_per_1000ft",

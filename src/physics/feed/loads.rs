@@ -29,10 +29,14 @@ pub enum Rule {
     Motor,
     /// Several motors.
     Motors,
+    /// Motors small enough to stand on a general circuit.
+    SmallMotors,
     /// Fixed electric heat with its motor.
     Heat,
     /// Fixed electric heat beside a motor-compressor.
     HeatAndCompressor,
+    /// Loads beside a motor-compressor that are larger than it is.
+    OverCompressor,
     /// Any other load that lasts three hours or more.
     Lasting,
 }
@@ -45,7 +49,8 @@ impl Rule {
             Self::Compressor => "440.32",
             Self::Compressors => "440.33",
             Self::Motor => "430.22",
-            Self::Motors => "430.24",
+            Self::Motors | Self::SmallMotors => "430.24",
+            Self::OverCompressor => "440.33, 440.34",
             Self::Heat if older => "424.3(B)",
             Self::Heat => "424.4(B)",
             Self::HeatAndCompressor if older => "424.3(B); 440.33, 440.34",
@@ -54,13 +59,18 @@ impl Rule {
         }
     }
 
-    /// Sections for the breaker.
-    pub const fn of_breaker(self) -> &'static str {
+    /// Sections for the breaker, in an edition.
+    pub fn of_breaker(self, edition: Edition) -> &'static str {
+        let older = edition <= Edition::new(2017);
         match self {
             Self::Compressor => "440.22(A)",
-            Self::Compressors | Self::HeatAndCompressor => "440.22(B)",
+            Self::Compressors => "440.22(B)",
+            Self::HeatAndCompressor => "440.22(B)(1)",
+            Self::OverCompressor if older => "440.22(B)(2), 424.3(B), 210.20(A)",
+            Self::OverCompressor => "440.22(B)(2), 424.4(B), 210.20(A)",
             Self::Motor => "430.52(C)(1), Table 430.52",
             Self::Motors => "430.53",
+            Self::SmallMotors => "430.53(A)",
             Self::Heat | Self::Lasting => "210.20(A), 240.4(B)",
         }
     }
@@ -123,6 +133,20 @@ impl Loads {
         )
     }
 
+    /// Whether it is motors alone, small enough for a general circuit (430.53(A)).
+    pub fn is_small_motors(&self) -> bool {
+        let motors = matches!(self.rule(), Some(Rule::Motor | Rule::Motors));
+        motors && self.lasting.is_empty() && largest(&self.motors) <= SMALL_MOTOR
+    }
+
+    /// With the loads of another unit.
+    pub fn and(&mut self, more: Self) {
+        self.compressors.extend(more.compressors);
+        self.motors.extend(more.motors);
+        self.heat.extend(more.heat);
+        self.lasting.extend(more.lasting);
+    }
+
     fn rule(&self) -> Option<Rule> {
         let one = |loads: &[Current]| loads.len() == 1;
         Some(match (self.compressors.is_empty(), self.heat.is_empty()) {
@@ -161,55 +185,102 @@ impl Loads {
         })
     }
 
-    /// The breaker. A compressor: 175 % of the largest (225 % with `hard_start`) and the other loads whole, down to
-    /// a standard rating, never under 15 A. One motor: 250 %, up to a standard rating. Several motors: 250 % of the
-    /// largest and the others whole, down. Motors up to 6 A may stand on a general circuit of 20 A at 120 V or 15 A
-    /// at more (430.53(A)). Heat and lasting loads: their least ampacity, up.
-    pub fn breaker(&self, supply: Voltage, edition: Edition, hard_start: bool) -> Option<Breaker> {
+    /// What breaker heat and lasting loads ask for at least, A: 125 % of them, a heater's motors with it (424.4(B),
+    /// 210.20(A)); nothing without such loads.
+    fn least_of_lasting(&self) -> f64 {
+        let motors = if self.heat.is_empty() {
+            0.0
+        } else {
+            sum(&self.motors)
+        };
+        LASTING * (sum(&self.heat) + sum(&self.lasting) + motors)
+    }
+
+    /// What the loads allow a breaker before it is brought to a standard rating, A, where a compressor is among them.
+    /// The largest load a compressor: 175 % of it (225 % with `hard_start`) and the others whole. Else the compressors
+    /// whole, and 250 % of the largest motor with the others whole, or where no motor is left what heat and lasting
+    /// loads ask for. Electric heat counts as one load.
+    fn with_compressor(&self, edition: Edition, hard_start: bool) -> Option<(f64, Rule)> {
+        let all = self.running().value();
+        let (compressor, motor) = (largest(&self.compressors), largest(&self.motors));
+        let other = motor.max(sum(&self.heat)).max(largest(&self.lasting));
+        if compressor >= other {
+            let share = if hard_start {
+                COMPRESSOR_HARD
+            } else {
+                COMPRESSOR
+            };
+            return Some((all + (share - 1.0) * compressor, self.rule()?));
+        }
+        let others = if self.motors.is_empty() {
+            let asked = Current::new(self.least_of_lasting());
+            standard_rating_at_or_above(asked, edition)?.value() + sum(&self.compressors)
+        } else {
+            all + (MOTOR - 1.0) * motor
+        };
+        Some((others, Rule::OverCompressor))
+    }
+
+    /// The breaker. With a compressor 175 % of it (225 % with `hard_start`) and the others whole, or what larger loads
+    /// beside it ask for and the compressors whole; down to a standard rating, never under 15 A. One motor: 250 %, up to a standard rating. Several motors: 250 % of the largest and the others whole,
+    /// down. Heat and lasting loads: their least ampacity, up; beside motors and compressors the breaker carries 125 %
+    /// of them.
+    pub fn breaker(&self, edition: Edition, hard_start: bool) -> Option<Breaker> {
         let rule = self.rule()?;
         let above = |a: f64| standard_rating_at_or_above(Current::new(a), edition);
         let below =
             |a: f64| largest_standard_rating_not_above(Current::new(a.max(LEAST_BREAKER)), edition);
-        let all = self.running().value();
-        let (computed, rating) = match rule {
-            Rule::Compressor | Rule::Compressors | Rule::HeatAndCompressor => {
-                let share = if hard_start {
-                    COMPRESSOR_HARD
-                } else {
-                    COMPRESSOR
-                };
-                let computed = all + (share - 1.0) * largest(&self.compressors);
-                (computed, below(computed)?)
+        let (computed, own, rule) = match rule {
+            Rule::Heat | Rule::Lasting => {
+                let computed = self.least_ampacity()?.current.value();
+                (computed, above(computed.max(LEAST_BREAKER))?, rule)
             }
-            Rule::Motor | Rule::Motors => {
-                let computed = all + (MOTOR - 1.0) * largest(&self.motors);
-                let general = if supply.value() <= 125.0 {
-                    20.0
-                } else {
-                    LEAST_BREAKER
-                };
+            Rule::Motor | Rule::Motors | Rule::SmallMotors => {
+                let computed = self.running().value() + (MOTOR - 1.0) * largest(&self.motors);
                 let own = if rule == Rule::Motor {
-                    above(computed)?
+                    above(computed.max(LEAST_BREAKER))?
                 } else {
                     below(computed)?
                 };
-                let small = largest(&self.motors) <= SMALL_MOTOR;
-                let rating = if small {
-                    Current::new(own.value().max(general))
-                } else {
-                    Current::new(own.value().max(LEAST_BREAKER))
-                };
-                (computed, rating)
+                (computed, own, rule)
             }
-            Rule::Heat | Rule::Lasting => {
-                let computed = self.least_ampacity()?.current.value();
-                (computed, above(computed.max(LEAST_BREAKER))?)
+            _ => {
+                let (computed, rule) = self.with_compressor(edition, hard_start)?;
+                (computed, below(computed)?, rule)
             }
         };
+        let least = above(self.least_of_lasting())?;
+        let rating = Current::new(own.value().max(least.value()));
         Some(Breaker {
             computed: Current::new(computed),
             rating,
             rule,
+        })
+    }
+
+    /// The largest breaker that the loads allow: [`Loads::breaker`], save that motors up to 6 A may stand on a general
+    /// circuit of 20 A at 120 V or 15 A at more (430.53(A)).
+    pub fn most_breaker(
+        &self,
+        supply: Voltage,
+        edition: Edition,
+        hard_start: bool,
+    ) -> Option<Breaker> {
+        let own = self.breaker(edition, hard_start)?;
+        let general = if supply.value() <= 125.0 {
+            20.0
+        } else {
+            LEAST_BREAKER
+        };
+        let motors = matches!(own.rule, Rule::Motor | Rule::Motors);
+        let small = motors && largest(&self.motors) <= SMALL_MOTOR;
+        if !small || own.rating.value() >= general {
+            return Some(own);
+        }
+        Some(Breaker {
+            rating: Current::new(general),
+            rule: Rule::SmallMotors,
+            ..own
         })
     }
 }
@@ -240,9 +311,7 @@ mod tests {
     }
 
     fn breaker(loads: &Loads, hard: bool) -> (f64, f64) {
-        let found = loads
-            .breaker(Voltage::new(240.0), Edition::default(), hard)
-            .unwrap();
+        let found = loads.breaker(Edition::default(), hard).unwrap();
         (found.computed.value(), found.rating.value())
     }
 
@@ -304,25 +373,59 @@ mod tests {
     fn a_small_motor_may_stand_on_a_general_circuit() {
         let loads = of(&[], &[0.6], &[]);
         let at = |volts| {
-            loads
-                .breaker(Voltage::new(volts), Edition::new(2023), false)
-                .unwrap()
-                .rating
-                .value()
+            let most = loads.most_breaker(Voltage::new(volts), Edition::new(2023), false);
+            let most = most.unwrap();
+            (
+                most.rating.value(),
+                most.rule.of_breaker(Edition::default()),
+            )
         };
-        assert_eq!((at(120.0), at(240.0)), (20.0, 15.0));
+        assert_eq!(at(120.0), (20.0, "430.53(A)"));
+        assert_eq!(at(240.0), (15.0, "430.52(C)(1), Table 430.52"));
+        // Chosen for it alone: 1.5 A and 15 A, the least breaker of a house.
+        assert_eq!(breaker(&loads, false), (1.5, 15.0));
+        assert_eq!(breaker(&of(&[], &[6.0], &[]), false), (15.0, 15.0));
         let large = of(&[], &[6.1], &[]);
         // 15.25 A, the next one above.
         assert!((breaker(&large, false).1 - 20.0).abs() < 1e-9);
+    }
+
+    /// 440.22(B)(2): the heat is the larger load: 5 A and what 125 % of 40 A asks for, 55 A, down; with the compressor
+    /// as the largest load (B)(1): 1.75 × 20 + 10 = 45 A.
+    #[test]
+    fn heat_beside_a_compressor_keeps_its_quarter_more() {
+        let heat = of(&[5.0], &[], &[40.0]);
+        assert_eq!(breaker(&heat, false), (55.0, 50.0));
+        let rule = heat.breaker(Edition::default(), false).unwrap().rule;
+        assert_eq!(
+            rule.of_breaker(Edition::default()),
+            "440.22(B)(2), 424.4(B), 210.20(A)"
+        );
+        assert_eq!(breaker(&of(&[20.0], &[], &[10.0]), false), (45.0, 45.0));
+        // Three heaters are one load: 10 + 35, where each alone is less than the compressor.
+        assert_eq!(
+            breaker(&of(&[10.0], &[], &[9.0, 9.0, 9.0]), false),
+            (45.0, 45.0)
+        );
+        // A motor of the heat counts with it: 125 % of 43 A is 53.75 A, though 5 + 7.5 + 40 allow no more than 50.
+        assert_eq!(breaker(&of(&[5.0], &[3.0], &[40.0]), false), (52.5, 60.0));
+    }
+
+    #[test]
+    fn a_motor_leaves_lasting_loads_their_quarter_more() {
+        let loads = Loads {
+            motors: amperes(&[1.0]),
+            lasting: amperes(&[40.0]),
+            ..Loads::default()
+        };
+        // 430.53(C)(4) allows 42.5 A, which 125 % of 40 A is over.
+        assert_eq!(breaker(&loads, false), (42.5, 50.0));
     }
 
     #[test]
     fn nothing_asks_for_nothing() {
         let none = Loads::default();
         assert!(none.is_empty() && none.least_ampacity().is_none());
-        assert!(
-            none.breaker(Voltage::new(240.0), Edition::default(), false)
-                .is_none()
-        );
+        assert!(none.breaker(Edition::default(), false).is_none());
     }
 }

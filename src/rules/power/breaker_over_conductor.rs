@@ -4,7 +4,7 @@ use crate::physics::conductor::{largest_standard_rating_not_above, standard_rati
 use crate::quantity::{Current, Dimension, number_text, show_pair};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
-use crate::systems::power::{cable_of, plate_of};
+use crate::systems::power::{cable_of, plates_of};
 
 use super::Section;
 use super::breaker_over_plate::edition;
@@ -17,7 +17,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         severity: Severity::Error,
         source: "NEC 240.4(D), 240.4(B)",
         why: Why {
-            checks: "On boilers, pumps and the like the breaker is at most 15 A on 14 AWG, 20 A on 12 AWG and 30 A on 10 AWG, and otherwise the next standard rating above the ampacity. Air handlers and outdoor units are left out: theirs goes by the plate, NEC 240.4(G).",
+            checks: "On boilers, pumps and the like the breaker is at most 15 A on 14 AWG, 20 A on 12 AWG and 30 A on 10 AWG, and otherwise the next standard rating above the ampacity. Circuits of air handlers and outdoor units alone are left out: their breaker goes by the plate, NEC 240.4(G).",
             on_site: "The wire is the fuse.",
             fix: "Fit the smaller breaker named in the report, or thicker cable.",
         },
@@ -34,12 +34,13 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let (Some(breaker), Some(cable)) = (circuit.breaker, cable_of(job.catalog, circuit)) else {
             continue;
         };
-        let Some(plate) = plate_of(job.model, job.catalog, circuit) else {
+        let plates = plates_of(job.model, job.catalog, circuit);
+        if plates.is_empty() {
             continue;
-        };
+        }
         let of = |what: &str| job.ledger.real(&format!("circuit.{}.{what}", circuit.name));
         // Over the plate's maximum is reported as that.
-        if plate.conditions_air && !plate.heats()
+        if plates.iter().all(|(_, plate)| plate.is_freed())
             || of("most-breaker").is_some_and(|most| breaker.value > most)
         {
             continue;

@@ -2,7 +2,7 @@
 
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Scalar, Severity, Shown, Why};
-use crate::systems::power::plate_of;
+use crate::systems::power::{plate_of, plates_of};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -23,6 +23,14 @@ pub(in crate::rules) static RULE: Rule = Rule {
     },
     check,
 };
+
+fn words(count: f64) -> Shown {
+    Shown {
+        value: Scalar::Number(count),
+        unit: None,
+        text: format!("{count}-pole"),
+    }
+}
 
 fn check(job: &Job<'_>, report: &mut Report) {
     for circuit in job.model.circuits.values() {
@@ -46,11 +54,6 @@ fn check(job: &Job<'_>, report: &mut Report) {
         if found.to_bits() == needed.to_bits() || outside {
             continue;
         }
-        let words = |count: f64| Shown {
-            value: Scalar::Number(count),
-            unit: None,
-            text: format!("{count}-pole"),
-        };
         let mut finding = Finding::new(
             &RULE.kind,
             poles.span,
@@ -66,5 +69,50 @@ fn check(job: &Job<'_>, report: &mut Report) {
             finding = finding.label(stated.span, "poles on the plate");
         }
         report.find(finding);
+    }
+    further(job, report);
+}
+
+/// A further unit on a circuit whose plate asks for other poles than its breaker has.
+fn further(job: &Job<'_>, report: &mut Report) {
+    for circuit in job.model.circuits.values() {
+        let id = format!("circuit.{}.poles", circuit.name);
+        let (Some(found), Some(poles)) = (job.ledger.real(&id), &circuit.poles) else {
+            continue;
+        };
+        let plates = plates_of(job.model, job.catalog, circuit);
+        for (unit, plate) in plates.into_iter().skip(1) {
+            let Some((needed, stated)) = plate.poles_needed() else {
+                continue;
+            };
+            let needed = needed as f64;
+            if found.to_bits() == needed.to_bits() {
+                continue;
+            }
+            let own = format!("circuit.{}.poles-needed", circuit.name);
+            let first = job.ledger.real(&own);
+            let help = match first {
+                Some(first) if first.to_bits() != needed.to_bits() => {
+                    format!("give `{}` a circuit of its own", unit.value)
+                }
+                _ => format!("fit a breaker with `{needed}-pole`"),
+            };
+            let mut finding = Finding::new(
+                &RULE.kind,
+                unit.span,
+                format!(
+                    "the breaker of circuit `{}` has the wrong number of poles for `{}`",
+                    circuit.name, unit.value
+                ),
+                help,
+            )
+            .measured(words(found), Relation::Equal, words(needed))
+            .label(poles.span, "the breaker")
+            .label(stated, "poles on the plate");
+            if first.is_none() {
+                finding = finding.edit(poles.span, format!("{needed}-pole"));
+            }
+            report.find(finding);
+        }
     }
 }

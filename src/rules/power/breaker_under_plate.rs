@@ -1,10 +1,13 @@
 //! The breaker carries what the plate asks for.
 
+use crate::model::Circuit;
 use crate::physics::conductor::standard_rating_at_or_above;
 use crate::quantity::{Current, Dimension, number_text, show_pair};
 use crate::rules::{Example, Job, Report, Rule};
-use crate::source::{Finding, Kind, Relation, Severity, Why};
-use crate::systems::power::{edition_of, plate_of};
+use crate::source::{Finding, Kind, Relation, Severity, Span, Why};
+use crate::systems::power::{edition_of, plates_of, tightest};
+
+use super::breaker_over_plate::own_circuit;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -26,6 +29,18 @@ pub(in crate::rules) static RULE: Rule = Rule {
     check,
 };
 
+/// The units of a circuit with their verb: `ou` asks; `ou`, `ah` together ask.
+pub(super) fn asking(circuit: &Circuit) -> String {
+    let units: Vec<String> = circuit
+        .units()
+        .map(|unit| format!("`{}`", unit.value))
+        .collect();
+    match units.as_slice() {
+        [unit] => format!("{unit} asks"),
+        units => format!("{} together ask", units.join(", ")),
+    }
+}
+
 fn check(job: &Job<'_>, report: &mut Report) {
     for circuit in job.model.circuits.values() {
         let Some(breaker) = circuit.breaker else {
@@ -35,28 +50,49 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let Some(least) = of("least-ampacity") else {
             continue;
         };
-        if breaker.value >= least {
+        // Conductors may carry more than the largest breaker: heat larger than the compressor beside it (440.22(B)(2)).
+        let most = of("most-breaker");
+        let least = most
+            .filter(|_| circuit.feeds.is_empty())
+            .map_or(least, |most| least.min(most));
+        // Over the maximum of one of several units is reported as that.
+        if breaker.value >= least || most.is_some_and(|most| breaker.value > most) {
             continue;
         }
         let fit = standard_rating_at_or_above(Current::new(least), edition_of(job.model))
             .map_or(least, Current::value);
-        let fit = of("most-breaker").map_or(fit, |most| fit.min(most));
         let (found, needed) = show_pair(breaker.value, least, Dimension::Current);
+        let units = plates_of(job.model, job.catalog, circuit);
+        let apart = tightest(job.model, job.catalog, circuit)
+            .filter(|_| most.is_some_and(|most| most < fit));
+        let help = apart.map_or_else(
+            || format!("fit a breaker of `{} A`", number_text(fit, 0)),
+            |(unit, _)| own_circuit(unit),
+        );
         let mut finding = Finding::new(
             &RULE.kind,
             breaker.span,
             format!(
-                "the breaker of circuit `{}` is smaller than what `{}` asks for",
-                circuit.name, circuit.unit.value
+                "the breaker of circuit `{}` is smaller than what {} for",
+                circuit.name,
+                asking(circuit)
             ),
-            format!("fit a breaker of `{} A`", number_text(fit, 0)),
+            help,
         )
-        .measured(found, Relation::AtLeast, needed)
-        .edit(breaker.span, format!("{} A", number_text(fit, 0)));
-        if let Some(plate) = plate_of(job.model, job.catalog, circuit) {
-            let span = plate
-                .least_ampacity
-                .map_or(plate.span, |stated| stated.span);
+        .measured(found, Relation::AtLeast, needed);
+        if apart.is_none() {
+            finding = finding.edit(breaker.span, format!("{} A", number_text(fit, 0)));
+        }
+        let mut plates: Vec<Span> = units
+            .iter()
+            .map(|(_, plate)| {
+                plate
+                    .least_ampacity
+                    .map_or(plate.span, |stated| stated.span)
+            })
+            .collect();
+        plates.dedup();
+        for span in plates {
             finding = finding.label(span, "the plate");
         }
         for further in &circuit.feeds {

@@ -104,10 +104,14 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 &RULE.kind,
                 colour.span,
                 message,
-                free.as_ref().map_or_else(
-                    || "use a cable that has the conductor".to_owned(),
-                    |free| format!("write `land {free} on {}`", landing.terminal.value),
-                ),
+                match (&free, earlier) {
+                    (Some(free), _) => format!("write `land {free} on {}`", landing.terminal.value),
+                    (None, Some(earlier)) => format!(
+                        "take `land {} on {}` out: the conductor is on `{}` already, and the cable has no other one",
+                        colour.value, landing.terminal.value, earlier.terminal.value
+                    ),
+                    (None, None) => "use a cable that has the conductor".to_owned(),
+                },
             )
             .measured(found, relation, needed)
             .label(cable.span, "the cable in the catalog");

@@ -64,14 +64,17 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 .filter_map(crate::catalog::Stated::get)
                 .any(|empty| empty == terminal)
         };
+        // Each terminal is offered once, so that all edits together are right.
+        let mut offered: Vec<String> = Vec::new();
         for (n, landing) in circuit.landings.iter().enumerate() {
             let terminal = &landing.terminal.value;
             let earthed = is_ground(&landing.conductor.value);
+            // What lands there and belongs elsewhere leaves it free.
             let missing = |wanted: &String| {
-                !circuit
-                    .landings
-                    .iter()
-                    .any(|other| other.terminal.value == *wanted)
+                !circuit.landings.iter().any(|other| {
+                    let belongs = is_ground(&other.conductor.value) == (*wanted == ground);
+                    other.terminal.value == *wanted && belongs
+                })
             };
             // Two on one line terminal, and another one left bare: the later of the two went astray.
             let doubled = !earthed
@@ -101,8 +104,9 @@ fn check(job: &Job<'_>, report: &mut Report) {
             };
             let free = wanted
                 .iter()
-                .find(|wanted| missing(wanted))
+                .find(|wanted| missing(wanted) && !offered.contains(wanted))
                 .or(wanted.first());
+            offered.extend(free.cloned());
             let mut finding = Finding::new(
                 &RULE.kind,
                 landing.terminal.span,

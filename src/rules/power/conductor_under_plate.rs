@@ -6,10 +6,11 @@ use crate::physics::conductor::Size;
 use crate::physics::feed::carried;
 use crate::quantity::{Dimension, number_text, show_pair, show_real};
 use crate::rules::{Example, Job, Report, Rule};
-use crate::source::{Finding, Kind, Relation, Severity, Why};
-use crate::systems::power::{cable_of, ground_lacking, laid_of, plate_of};
+use crate::source::{Finding, Kind, Relation, Severity, Span, Why};
+use crate::systems::power::{cable_of, ground_lacking, laid_of, plates_of};
 
 use super::Section;
+use super::breaker_under_plate::asking;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -19,7 +20,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         severity: Severity::Error,
         source: "NEC 440.35, 334.80, Table 310.16",
         why: Why {
-            checks: "After correction for the heat and for cables that lie together, and never above what its sheath (60 C for NM and UF) and its terminals allow, the cable carries the plate's minimum circuit ampacity.",
+            checks: "After correction for the heat and for cables that lie together, and never above what its sheath (60 C for NM and UF) and its terminals allow, the cable carries the plate's minimum circuit ampacity; of several units on one circuit that of the largest and the currents of the others whole (440.33).",
             on_site: "The cable bakes in the attic, its insulation turns brittle, and years later it fails inside a wall.",
             fix: "Use the thicker cable named in the report, or keep it out of the hot space.",
         },
@@ -93,8 +94,9 @@ fn check(job: &Job<'_>, report: &mut Report) {
             &RULE.kind,
             item.span,
             format!(
-                "the conductors of circuit `{}` carry less than the plate of `{}` asks for",
-                circuit.name, circuit.unit.value
+                "the conductors of circuit `{}` carry less than {} for",
+                circuit.name,
+                asking(circuit)
             ),
             better.map_or_else(
                 || {
@@ -111,10 +113,16 @@ fn check(job: &Job<'_>, report: &mut Report) {
         if let Some((name, _)) = better {
             finding = finding.edit(item.span, format!("\"{name}\""));
         }
-        if let Some(stated) =
-            plate_of(job.model, job.catalog, circuit).and_then(|plate| plate.least_ampacity)
-        {
-            finding = finding.label(stated.span, "minimum circuit ampacity on the plate");
+        let mut plates: Vec<Span> = plates_of(job.model, job.catalog, circuit)
+            .iter()
+            .filter_map(|(_, plate)| Some(plate.least_ampacity?.span))
+            .collect();
+        plates.dedup();
+        for span in plates {
+            finding = finding.label(span, "minimum circuit ampacity on the plate");
+        }
+        for further in &circuit.feeds {
+            finding = finding.label(further.span, "on the same circuit");
         }
         if let (Some(ambient), Some(heat)) = (of("ambient"), of("ambient-factor"))
             && heat < 1.0

@@ -46,7 +46,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             .model
             .circuits
             .values()
-            .filter(|circuit| switched(&circuit.unit.value) && !is_astray(circuit));
+            .filter(|circuit| circuit.serves(name) && !is_astray(circuit));
         let Some(circuit) = circuits.next() else {
             continue;
         };

@@ -41,7 +41,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         // A breaker over the plate's maximum is the mistake then, not the switch behind it.
         let over = job.model.circuits.values().any(|circuit| {
             let of = |what: &str| job.ledger.real(&format!("circuit.{}.{what}", circuit.name));
-            circuit.unit.value == disconnect.unit.value
+            circuit.serves(&disconnect.unit.value)
                 && of("breaker")
                     .zip(of("most-breaker"))
                     .is_some_and(|(breaker, most)| breaker > most)
@@ -72,7 +72,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             .model
             .circuits
             .values()
-            .find(|circuit| circuit.unit.value == disconnect.unit.value)
+            .find(|circuit| circuit.serves(&disconnect.unit.value))
             .and_then(|circuit| circuit.breaker)
         {
             finding = finding.label(breaker.span, "the breaker before it");

@@ -2,7 +2,7 @@
 
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
-use crate::systems::power::{is_fed_outside, setting_of};
+use crate::systems::power::{is_fed_outside, is_white, setting_of};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -23,14 +23,6 @@ pub(in crate::rules) static RULE: Rule = Rule {
     },
     check,
 };
-
-/// Whether a conductor is a neutral by its colour.
-fn is_white(conductor: &str) -> bool {
-    let conductor = conductor.to_lowercase();
-    ["white", "grey", "gray"]
-        .iter()
-        .any(|word| conductor.contains(word))
-}
 
 fn check(job: &Job<'_>, report: &mut Report) {
     for circuit in job.model.circuits.values() {

@@ -45,17 +45,17 @@ fn check(job: &Job<'_>, report: &mut Report) {
         return;
     }
     for circuit in job.model.circuits.values() {
-        let outdoors = job
-            .model
-            .equipment
-            .get(&circuit.unit.value)
-            .is_some_and(|unit| {
+        let stands_outdoors = |name: &str| {
+            job.model.equipment.get(name).is_some_and(|unit| {
                 matches!(unit.kind, "outdoor-unit" | "chiller") && unit.story.is_none()
-            });
+            })
+        };
+        let outdoors = circuit.units().find(|unit| stands_outdoors(&unit.value));
         let Some(breaker) = circuit.breaker.filter(|breaker| breaker.value <= MOST) else {
             continue;
         };
-        if !outdoors || circuit.gfci.is_some() || circuit.flawed || is_astray(circuit) {
+        let Some(unit) = outdoors else { continue };
+        if circuit.gfci.is_some() || circuit.flawed || is_astray(circuit) {
             continue;
         }
         if !job.misses(Trade::Power) {
@@ -69,7 +69,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             breaker.span,
             format!(
                 "the breaker of circuit `{}` gives no GFCI protection to `{}`, which stands outdoors",
-                circuit.name, circuit.unit.value
+                circuit.name, unit.value
             ),
             "ask the inspector whether it is in force there; then write `gfci`, or waive this with the reason",
         )

@@ -36,11 +36,15 @@ fn warmths(model: &Model, circuit: &Circuit) -> Result<Vec<Warmth>, String> {
             None => space.value.clone(),
         })
         .collect();
-    if let Some(unit) = model.air_handlers.get(&circuit.unit.value) {
-        stories.push(unit.story.clone());
+    let mut outdoors = false;
+    for unit in circuit.units() {
+        if let Some(unit) = model.air_handlers.get(&unit.value) {
+            stories.push(unit.story.clone());
+        }
+        let equipment = model.equipment.get(&unit.value);
+        stories.extend(equipment.and_then(|unit| unit.story.clone()));
+        outdoors |= equipment.is_some_and(|unit| matches!(unit.kind, "outdoor-unit" | "chiller"));
     }
-    let equipment = model.equipment.get(&circuit.unit.value);
-    stories.extend(equipment.and_then(|unit| unit.story.clone()));
     let mut out: Vec<Warmth> = Vec::new();
     for name in stories {
         let Some(story) = model.house.stories.get(&name) else {
@@ -58,7 +62,6 @@ fn warmths(model: &Model, circuit: &Circuit) -> Result<Vec<Warmth>, String> {
             ));
         }
     }
-    let outdoors = equipment.is_some_and(|unit| matches!(unit.kind, "outdoor-unit" | "chiller"));
     if let Some(outdoor) = model
         .job
         .condition("summer")

@@ -1,18 +1,19 @@
 //! Enters the figures of every circuit.
 
-use crate::catalog::{Catalog, MAKER_SILENT, Sheath, Stated};
+use crate::catalog::{Catalog, Sheath, Stated};
 use crate::figures::{Figure, Ledger};
 use crate::model::{Circuit, Disconnect, Model};
 use crate::physics::conductor::{Edition, Metal, Size, small_conductor_limit};
-use crate::quantity::{Current, Dimension, Length, Voltage, trade_length};
+use crate::quantity::{Current, Dimension, Length, trade_length};
 
 use super::code::{edition_of, nec};
 use super::conductor::{cable_of, enter_ampacity};
 use super::drop::enter_drop;
 use super::ground::enter_ground;
 use super::panel::enter_load;
-use super::plate::{Plate, plate_of, plate_of_unit, poles};
+use super::plate::{Plate, plates_of};
 use super::space::enter_space;
+use super::together::{Bound, bounds, is_silent, least_together, share_of};
 
 /// Distance between supports of building cable along framing, and from a box to the first (NEC 334.30).
 const SUPPORTS: (Length, Length) = (Length::inches(54), Length::inches(12));
@@ -34,11 +35,6 @@ fn of_plate(id: String, stated: &Stated<Current>, what: &str) -> Figure {
         None => Figure::unknown(id, stated.reason().unwrap_or("not given")),
     }
     .place(stated.span, what)
-}
-
-/// Whether the plate leaves a current out, so that loads have to say it.
-fn is_silent(stated: Option<&Stated<Current>>) -> bool {
-    stated.is_none_or(|stated| stated.reason() == Some(MAKER_SILENT))
 }
 
 fn with_loads(mut figure: Figure, plate: &Plate<'_>) -> Figure {
@@ -82,7 +78,7 @@ fn enter_running(
     }
     let mut sum = value;
     for (name, plate) in further {
-        let Some((stated, current)) = share_of(plate) else {
+        let Some((span, current)) = share_of(plate) else {
             ledger.enter(
                 Figure::unknown(
                     id("running"),
@@ -93,22 +89,14 @@ fn enter_running(
             return;
         };
         sum += current;
-        whole = whole.place(stated.span, format!("current of {name}"));
+        whole = whole.place(span, format!("current of {name}"));
     }
     let mut whole = whole.source("the equipment's catalog");
     whole.value = amperes(id("running"), sum).value;
     ledger.enter(whole);
 }
 
-/// What a further unit adds: its running current, else its minimum circuit ampacity, which is no less.
-fn share_of<'a>(plate: &Plate<'a>) -> Option<(&'a Stated<Current>, f64)> {
-    plate
-        .running
-        .or(plate.least_ampacity)
-        .and_then(|stated| Some((stated, stated.get()?.value())))
-}
-
-/// The minimum circuit ampacity: of the plate, else by the loads; the further units whole.
+/// The minimum circuit ampacity: of the plate, else by the loads; with further units that of all together.
 fn enter_least(
     circuit: &Circuit,
     plate: &Plate<'_>,
@@ -149,37 +137,40 @@ fn enter_least(
         ledger.enter(own);
         return;
     }
-    let formula =
-        "minimum circuit ampacity of the unit, and the currents of the further units whole";
-    let mut sum = own.real();
-    let mut whole = amperes(id("least-ampacity"), 0.0)
-        .formula(formula)
-        .input(id("least-ampacity-own"))
-        .source(nec(edition, ["430.24, 430.25"; 3]));
-    for (name, plate) in further {
-        let share = share_of(plate);
-        sum = sum.zip(share).map(|(sum, (_, more))| sum + more);
-        if let Some((stated, _)) = share {
-            whole = whole.place(stated.span, format!("current of {name}"));
-        }
-    }
     ledger.enter(own);
-    match sum {
-        Some(sum) => {
-            whole.value = amperes(id("least-ampacity"), sum).value;
-            ledger.enter(whole);
-        }
-        None => ledger.enter(
+    let plates: Vec<Plate<'_>> = std::iter::once(*plate)
+        .chain(further.iter().map(|(_, plate)| *plate))
+        .collect();
+    let formula = "minimum circuit ampacity of the unit with the largest current, and the currents of the others whole";
+    let Some(sum) = least_together(&plates) else {
+        ledger.enter(
             Figure::unknown(
                 id("least-ampacity"),
                 "a current on the circuit is not known",
             )
             .formula(formula),
-        ),
+        );
+        return;
+    };
+    let cools = plates.iter().any(|plate| plate.conditions_air);
+    let section = if cools {
+        "440.33, 440.34"
+    } else {
+        "430.24, 430.25"
+    };
+    let mut whole = amperes(id("least-ampacity"), sum)
+        .formula(formula)
+        .input(id("least-ampacity-own"))
+        .source(nec(edition, [section; 3]));
+    for (name, plate) in further {
+        if let Some((span, _)) = share_of(plate) {
+            whole = whole.place(span, format!("current of {name}"));
+        }
     }
+    ledger.enter(whole);
 }
 
-/// The largest breaker: of the plate, else by the loads.
+/// The largest breaker: of the plate, else by the loads; of several units the least.
 fn enter_most(
     circuit: &Circuit,
     plate: &Plate<'_>,
@@ -187,45 +178,40 @@ fn enter_most(
     edition: Edition,
     ledger: &mut Ledger,
 ) {
-    let id = format!("circuit.{}.most-breaker", circuit.name);
-    if !is_silent(plate.most_breaker) || plate.most_breaker.is_some() && plate.carries().is_none() {
-        if let Some(stated) = plate.most_breaker {
-            ledger.enter(
-                of_plate(id, stated, "most-breaker")
+    let id = || format!("circuit.{}.most-breaker", circuit.name);
+    let plates: Vec<Plate<'_>> = std::iter::once(*plate)
+        .chain(further.iter().map(|(_, plate)| *plate))
+        .collect();
+    let figures: Vec<Figure> = bounds(circuit, &plates, edition)
+        .into_iter()
+        .filter_map(|(n, bound)| match bound {
+            Bound::Plate(stated) => Some(
+                of_plate(id(), stated, "most-breaker")
                     .formula("maximum breaker or fuse on the plate"),
-            );
-        }
-        return;
-    }
-    let (Some(mut loads), Some(volts)) = (plate.carries(), circuit.volts) else {
-        return;
-    };
-    // Heat and lasting loads set a least breaker, not a largest one: the conductors do.
-    if loads.compressors.is_empty() && (!loads.heat.is_empty() || loads.motors.is_empty()) {
-        return;
-    }
-    for (_, plate) in further {
-        match (plate.carries(), share_of(plate)) {
-            (Some(more), _) => {
-                loads.compressors.extend(more.compressors);
-                loads.motors.extend(more.motors);
-                loads.heat.extend(more.heat);
-                loads.lasting.extend(more.lasting);
-            }
-            (None, Some((_, more))) => loads.lasting.push(Current::new(more)),
-            (None, None) => return,
-        }
-    }
-    let Some(breaker) = loads.breaker(Voltage::new(volts.value), edition, false) else {
+            ),
+            Bound::Loads(breaker) => Some(with_loads(
+                amperes(id(), breaker.rating.value())
+                    .formula("by its loads, since the plate gives no maximum: 175 % of the largest compressor or 250 % of the largest motor and the others whole, brought to a standard rating; a motor up to 6 A may stand on a general circuit")
+                    .place(circuit.volts?.span, "volts")
+                    .source(nec(edition, [breaker.rule.of_breaker(edition); 3])),
+                plates.get(n)?,
+            )),
+        })
+        .collect();
+    let unknown = figures.iter().find(|figure| figure.real().is_none());
+    let least = figures
+        .iter()
+        .min_by(|a, b| a.real().unwrap_or(0.0).total_cmp(&b.real().unwrap_or(0.0)));
+    let Some(mut most) = unknown.or(least).cloned() else {
         return;
     };
-    ledger.enter(with_loads(
-        amperes(id, breaker.rating.value())
-            .formula("by its loads, since the plate gives no maximum: 175 % of the largest compressor or 250 % of the largest motor and the others whole, brought to a standard rating; a motor up to 6 A may stand on a general circuit")
-            .place(volts.span, "volts")
-            .source(nec(edition, [breaker.rule.of_breaker(); 3])),
-        plate,
-    ));
+    if !further.is_empty() {
+        let own = most.formula.clone();
+        most = most.formula(format!(
+            "the least that a unit on the circuit allows: {own}"
+        ));
+    }
+    ledger.enter(most);
 }
 
 fn enter_plate(
@@ -257,11 +243,11 @@ fn enter_plate(
     enter_running(circuit, plate, further, edition, ledger);
     enter_least(circuit, plate, further, edition, ledger);
     enter_most(circuit, plate, further, edition, ledger);
-    if let Some(needed) = plate.poles.and_then(poles) {
+    if let Some((needed, span)) = plate.poles_needed() {
         ledger.enter(
             Figure::count(id("poles-needed"), needed)
                 .formula("poles of the breaker on the plate")
-                .place(plate.poles.map_or(plate.span, |poles| poles.span), "poles")
+                .place(span, "poles")
                 .source("the equipment's catalog"),
         );
     }
@@ -299,15 +285,13 @@ fn enter_circuit(model: &Model, catalog: &Catalog, circuit: &Circuit, ledger: &m
                 .place(length.span, trade_length(length.value)),
         );
     }
-    let plate = plate_of(model, catalog, circuit);
+    let plates = plates_of(model, catalog, circuit);
+    let plate = plates.first().map(|(_, plate)| *plate);
     if let Some(plate) = &plate {
-        let further: Vec<(&str, Plate<'_>)> = circuit
-            .feeds
+        let further: Vec<(&str, Plate<'_>)> = plates
             .iter()
-            .filter_map(|unit| {
-                let plate = plate_of_unit(model, catalog, &unit.value)?;
-                Some((unit.value.as_str(), plate))
-            })
+            .skip(1)
+            .map(|(unit, plate)| (unit.value.as_str(), *plate))
             .collect();
         enter_plate(circuit, plate, &further, edition, ledger);
     }
@@ -322,7 +306,7 @@ fn enter_circuit(model: &Model, catalog: &Catalog, circuit: &Circuit, ledger: &m
         .and_then(Size::awg)
         .and_then(|size| small_conductor_limit(size, Metal::Copper));
     if let Some(small) = small {
-        let formula = if plate.is_some_and(|plate| plate.conditions_air && !plate.heats()) {
+        let formula = if !plates.is_empty() && plates.iter().all(|(_, plate)| plate.is_freed()) {
             "breaker of small conductors by the general rule; air-conditioning equipment goes by its plate instead, 240.4(G)"
         } else {
             "breaker of small conductors by the general rule"
@@ -431,7 +415,7 @@ fn enter_disconnect(model: &Model, disconnect: &Disconnect, ledger: &mut Ledger)
     let circuits: Vec<&Circuit> = model
         .circuits
         .values()
-        .filter(|circuit| circuit.unit.value == disconnect.unit.value)
+        .filter(|circuit| circuit.serves(&disconnect.unit.value))
         .collect();
     let [circuit] = circuits.as_slice() else {
         return;

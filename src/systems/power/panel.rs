@@ -6,7 +6,7 @@ use crate::model::{Circuit, Model, Panel};
 use crate::quantity::Dimension;
 
 use super::code::{edition_of, nec};
-use super::plate::{plate_of, plate_of_unit};
+use super::plate::plates_of;
 
 /// The largest motor counts at 125 % (NEC 430.24).
 const LARGEST_MORE: f64 = 0.25;
@@ -29,14 +29,9 @@ pub fn added<'m>(model: &'m Model, panel: &'m Panel) -> impl Iterator<Item = &'m
 
 /// The largest motor on a circuit, VA: a compressor, a blower, a pump; 0 where its plate names no motor.
 fn largest_motor(model: &Model, catalog: &Catalog, circuit: &Circuit, volts: f64) -> f64 {
-    let further = circuit
-        .feeds
-        .iter()
-        .filter_map(|unit| plate_of_unit(model, catalog, &unit.value));
-    plate_of(model, catalog, circuit)
+    plates_of(model, catalog, circuit)
         .into_iter()
-        .chain(further)
-        .filter_map(|plate| plate.carries())
+        .filter_map(|(_, plate)| plate.carries())
         .flat_map(|loads| loads.compressors.into_iter().chain(loads.motors))
         .map(|motor| motor.value() * volts)
         .fold(0.0, f64::max)

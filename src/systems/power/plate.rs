@@ -4,7 +4,7 @@ use crate::catalog::{Catalog, Loads, Poles, Range, Stated, VoltageSetting};
 use crate::model::{AirHandler, Circuit, Model};
 use crate::physics::feed;
 use crate::quantity::{Current, Voltage};
-use crate::source::Span;
+use crate::source::{Span, Spanned};
 
 /// A unit's plate, at the voltage setting in force where it has settings.
 #[derive(Clone, Copy, Debug)]
@@ -65,6 +65,22 @@ impl Plate<'_> {
             }
         }
         (!out.is_empty()).then_some(out)
+    }
+
+    /// How many poles it asks for, and where it says so.
+    pub fn poles_needed(&self) -> Option<(usize, Span)> {
+        let stated = self.poles?;
+        let count = match stated.get()? {
+            Poles::One => 1,
+            Poles::Two => 2,
+        };
+        Some((count, stated.span))
+    }
+
+    /// Whether its breaker goes by its plate and not by its conductors: air-conditioning without electric heat
+    /// (NEC 240.4(G)).
+    pub fn is_freed(&self) -> bool {
+        self.conditions_air && !self.heats()
     }
 
     /// Whether electric heat is among its loads, which 240.4(G) does not free.
@@ -137,6 +153,30 @@ pub fn plate_of<'a>(
     plate_of_unit(model, catalog, &circuit.unit.value)
 }
 
+/// The plates of all units on a circuit, with the words that name them: the unit that it goes to, then the further
+/// ones. Left out is what is not known, and a further unit fed at a voltage that it does not take: that is one mistake,
+/// and what else does not fit follows from it. Empty when the circuit enters another unit.
+pub fn plates_of<'a>(
+    model: &'a Model,
+    catalog: &'a Catalog,
+    circuit: &'a Circuit,
+) -> Vec<(&'a Spanned<String>, Plate<'a>)> {
+    let Some(own) = plate_of(model, catalog, circuit) else {
+        return Vec::new();
+    };
+    let taken = |plate: &Plate<'_>| {
+        let ends = plate.supply.get().zip(circuit.volts);
+        ends.is_none_or(|(range, volts)| range.holds(Voltage::new(volts.value)))
+    };
+    let further = circuit.feeds.iter().filter_map(|unit| {
+        let plate = plate_of_unit(model, catalog, &unit.value)?;
+        taken(&plate).then_some((unit, plate))
+    });
+    std::iter::once((&circuit.unit, own))
+        .chain(further)
+        .collect()
+}
+
 /// The plate of the unit called `name`; none when unit, model or setting is not known.
 pub fn plate_of_unit<'a>(model: &'a Model, catalog: &'a Catalog, name: &str) -> Option<Plate<'a>> {
     if let Some(unit) = model.air_handlers.get(name) {
@@ -189,16 +229,8 @@ pub fn is_fed_outside(model: &Model, unit: &AirHandler) -> bool {
         model
             .circuits
             .values()
-            .filter(|circuit| circuit.unit.value == unit.name)
+            .filter(|circuit| circuit.serves(&unit.name))
             .filter_map(|circuit| circuit.volts)
             .any(|volts| !range.holds(Voltage::new(volts.value)))
-    })
-}
-
-/// How many poles a plate asks for.
-pub(super) fn poles(stated: &Stated<Poles>) -> Option<usize> {
-    stated.get().map(|poles| match poles {
-        Poles::One => 1,
-        Poles::Two => 2,
     })
 }
