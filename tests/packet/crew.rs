@@ -54,7 +54,7 @@ pub(super) fn rows(table: &Table) -> Vec<Vec<String>> {
     table.rows.iter().map(|r| row(&r.cells)).collect()
 }
 
-fn steps(page: &Page) -> Vec<String> {
+pub(super) fn steps(page: &Page) -> Vec<String> {
     let ticks = page.blocks.iter().filter_map(|block| match block {
         Block::Ticks(ticks) => Some(ticks),
         _ => None,
@@ -231,7 +231,7 @@ fn the_setting_names_what_lands_and_what_stays_empty() {
 }
 
 /// Larkspur Lane with words changed.
-fn changed(words: &[(&str, &str)]) -> Checked {
+pub(super) fn changed(words: &[(&str, &str)]) -> Checked {
     let path = "examples/larkspur-lane/larkspur-lane.bay";
     let whole = Path::new(env!("CARGO_MANIFEST_DIR")).join(path);
     let mut text = std::fs::read_to_string(&whole).expect("the example");

@@ -8,3 +8,4 @@ mod plans;
 mod pump;
 mod set;
 mod since;
+mod wires;

@@ -1,10 +1,10 @@
-//! Control wires, from terminal to terminal.
+//! Control wires, from terminal to terminal, and line voltage over the contacts of relays.
 
-use crate::packet::pages::PageSource;
+use crate::packet::pages::{PageSource, conductors};
 use crate::packet::set::{List, WIRES};
 use crate::packet::text::Text;
 
-/// Every control conductor, in the order written.
+/// Every control conductor, in the order written, then what passes a contact at line voltage.
 pub(super) fn rows(source: &PageSource<'_>) -> List {
     let mut list = List::new(&WIRES);
     for cable in source.model.cables.values() {
@@ -17,6 +17,11 @@ pub(super) fn rows(source: &PageSource<'_>) -> List {
                 source.word(&wire.to),
             ]);
         }
+    }
+    for (n, [circuit, colour, from, to]) in conductors(source).into_iter().enumerate() {
+        // Two conductors a contact: to it, and on from it.
+        let number = Text::tag(&format!("w{}", n % 2 + 1));
+        list.row([circuit, number, colour, from, to]);
     }
     list
 }

@@ -1,44 +1,28 @@
 //! Control wiring drawn: the air handler in the middle, thermostats at its left, all else at its right,
 //! terminals in their catalog's order, and each conductor a line with its color in words.
 
+use super::control_lines::{Heights, Line, Placed, Side, TITLE, channels};
 use super::control_net::{Holder, groups, holders, split, wires};
 use super::source::PageSource;
+use crate::packet::font::{Weight, text_width};
 use crate::packet::scene::{Anchor, Area, Fill, Lettering, Pen, Point, Scene};
-use crate::packet::text::Text;
+use crate::packet::text::{Text, Words};
 
-/// Widths in points: a box, the words beside it.
-const BOX: f64 = 96.0;
-const WORDS: f64 = 50.0;
-const TITLE: f64 = 18.0;
+/// Width of a box, in points.
+const BOX: f64 = 88.0;
 /// Between two boxes of a column.
-const GAP: f64 = 12.0;
-
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Side {
-    Left,
-    Middle,
-    Right,
-}
-
-/// A box with its place.
-struct Placed<'h, 'a> {
-    holder: &'h Holder<'a>,
-    side: Side,
-    top: f64,
-}
-
-/// A conductor between two rows of boxes.
-struct Line {
-    /// Box and row at one end and at the other.
-    ends: [(usize, usize); 2],
-    colour: Text,
-}
-
-fn lines(source: &PageSource<'_>, placed: &[Placed<'_, '_>]) -> Vec<Line> {
+const GAP: f64 = 8.0;
+/// The largest letters of a color; the room between their white ground and a line; and from them to the box.
+const LETTERS: f64 = 9.5;
+const CLEAR: f64 = 0.9;
+const BESIDE: f64 = 6.0;
+/// From a contact to the words that say what line voltage lands there.
+const STUB: f64 = 16.0;
+fn lines(source: &PageSource<'_>, order: &[&Holder<'_>]) -> Vec<Line> {
     let end = |end| {
         let (name, terminal) = split(end);
-        let at = placed.iter().position(|p| p.holder.name == name)?;
-        Some((at, placed.get(at)?.holder.row(terminal)?))
+        let at = order.iter().position(|holder| holder.name == name)?;
+        Some((at, order.get(at)?.row(terminal)?))
     };
     wires(source)
         .filter_map(|(_, wire)| {
@@ -68,17 +52,19 @@ fn first_row(source: &PageSource<'_>, hub: &Holder<'_>, name: &str) -> usize {
 struct Layout {
     row: f64,
     pitch: f64,
+    letters: f64,
+    words: f64,
     left_channels: f64,
     right_channels: f64,
 }
 
 impl Layout {
     fn middle(&self) -> f64 {
-        10.0 + BOX + WORDS + self.left_channels + 14.0
+        10.0 + BOX + self.words + self.left_channels + 14.0
     }
 
     fn right(&self) -> f64 {
-        self.middle() + BOX + 14.0 + self.right_channels + WORDS
+        self.middle() + BOX + 14.0 + self.right_channels + self.words
     }
 
     fn x(&self, side: Side) -> f64 {
@@ -132,12 +118,36 @@ fn drawing(source: &PageSource<'_>, mut order: Vec<&Holder<'_>>) -> Option<Scene
             Side::Right
         }
     };
-    // What each column's boxes leave for their rows; two lines of note stand below.
+    let lines = lines(source, &order);
+    if lines.is_empty() {
+        return None;
+    }
+    // Each conductor on an outer box has a line of its own, so that its color stands on nothing else.
+    let high: Vec<Vec<usize>> = order
+        .iter()
+        .enumerate()
+        .map(|(n, holder)| {
+            let landed = |row: usize| {
+                let ends = lines.iter().flat_map(|line| line.ends);
+                ends.filter(|end| *end == (n, row)).count()
+            };
+            let inner = side_of(holder) == Side::Middle;
+            (0..holder.rows.len())
+                .map(|row| if inner { 1 } else { landed(row).max(1) })
+                .collect()
+        })
+        .collect();
+    // What each column's boxes leave for their rows; the notes stand below.
+    let below = if super::contact::circuits(source).is_empty() {
+        66.0
+    } else {
+        106.0
+    };
     let room = |side: Side| -> f64 {
-        let of_side = || order.iter().filter(|h| side_of(h) == side);
+        let of_side = || order.iter().zip(&high).filter(|(h, _)| side_of(h) == side);
         let boxes = of_side().count() as f64;
-        let rows: usize = of_side().map(|h| h.rows.len()).sum();
-        let left = Scene::HIGHEST_SIDEWAYS - 66.0 - boxes * (TITLE + GAP);
+        let rows: usize = of_side().flat_map(|(_, high)| high).sum();
+        let left = Scene::HIGHEST_SIDEWAYS - below - boxes * (TITLE + GAP);
         left / rows.max(1) as f64
     };
     let row = [Side::Left, Side::Middle, Side::Right]
@@ -148,7 +158,8 @@ fn drawing(source: &PageSource<'_>, mut order: Vec<&Holder<'_>>) -> Option<Scene
     let mut tops = [8.0, 8.0, 8.0];
     let placed: Vec<Placed<'_, '_>> = order
         .iter()
-        .map(|holder| {
+        .zip(high)
+        .map(|(holder, high)| {
             let side = side_of(holder);
             let slot = match side {
                 Side::Left => 0,
@@ -156,17 +167,18 @@ fn drawing(source: &PageSource<'_>, mut order: Vec<&Holder<'_>>) -> Option<Scene
                 Side::Right => 2,
             };
             let top = tops.get(slot).copied().unwrap_or(8.0);
-            let high = TITLE + row * holder.rows.len() as f64 + GAP;
+            let placed = Placed {
+                holder,
+                side,
+                top,
+                high,
+            };
             if let Some(next) = tops.get_mut(slot) {
-                *next += high;
+                *next += TITLE + row * placed.lines() + GAP;
             }
-            Placed { holder, side, top }
+            placed
         })
         .collect();
-    let lines = lines(source, &placed);
-    if lines.is_empty() {
-        return None;
-    }
     Some(draw(source, &placed, &lines, row))
 }
 
@@ -176,60 +188,47 @@ fn draw(source: &PageSource<'_>, placed: &[Placed<'_, '_>], lines: &[Line], row:
     let left = |line: &Line| line.ends.iter().any(|(n, _)| side(*n) == Side::Left);
     let at_left = lines.iter().filter(|line| left(line)).count() as f64;
     let at_right = lines.len() as f64 - at_left;
-    let spare = Scene::WIDEST_SIDEWAYS - 3.0 * BOX - 2.0 * WORDS - 56.0;
+    let letters = ((row - 2.0 * CLEAR) / 1.05).min(LETTERS);
+    let wide = |text: &Text| text_width(&text.plain(Words::english()), Weight::Regular, letters);
+    let words = lines
+        .iter()
+        .map(|line| wide(&line.colour) + 2.0 * BESIDE)
+        .fold(0.0, f64::max);
+    let stubs = placed
+        .iter()
+        .filter(|p| p.side == Side::Right)
+        .flat_map(|p| p.holder.rows.iter().map(|(name, _)| (&p.holder.name, name)))
+        .filter_map(|(relay, terminal)| contact_words(source, relay, terminal))
+        .map(|text| wide(&text) + STUB + 4.0)
+        .fold(0.0, f64::max);
+    let spare = Scene::WIDEST_SIDEWAYS - 3.0 * BOX - 2.0 * words - 56.0 - stubs;
     let pitch = (spare / lines.len().max(1) as f64).min(9.0);
     let layout = Layout {
         row,
         pitch,
+        letters,
+        words,
         left_channels: pitch * at_left,
         right_channels: pitch * at_right,
     };
     let high = placed
         .iter()
-        .map(|p| p.top + TITLE + row * p.holder.rows.len() as f64 + 14.0)
+        .map(|p| p.top + TITLE + row * p.lines() + 14.0)
         .fold(0.0, f64::max);
-    let mut scene = Scene::new(layout.right() + BOX + 10.0, high);
-    let y_of = |(n, r): (usize, usize), shift: f64| {
-        let top = placed.get(n).map_or(0.0, |p| p.top);
-        top + TITLE + layout.row * (r as f64 + 0.5) + shift
-    };
-    // Several lines on one terminal stand a little apart.
-    let turn = |at: usize, which: usize| {
-        let Some(own) = lines.get(at).and_then(|line| line.ends.get(which)) else {
-            return (0.0, 1.0);
-        };
-        let same: Vec<(usize, usize)> = lines
-            .iter()
-            .enumerate()
-            .flat_map(|(l, line)| {
-                line.ends
-                    .iter()
-                    .enumerate()
-                    .map(move |(w, end)| ((l, w), end))
-            })
-            .filter(|(_, end)| *end == own)
-            .map(|(place, _)| place)
-            .collect();
-        let k = same
-            .iter()
-            .position(|place| *place == (at, which))
-            .unwrap_or(0);
-        (k as f64, same.len() as f64)
-    };
-    let shift = |at: usize, which: usize| {
-        let (k, of) = turn(at, which);
-        (k - (of - 1.0) / 2.0) * 5.0
-    };
+    let mut scene = Scene::new(layout.right() + BOX + 10.0 + stubs, high);
+    let heights = Heights { placed, lines, row };
+    let all = heights.all();
     let channels = channels(lines, &left, &|at| {
-        let line = lines.get(at);
-        let [a, b] = line.map_or([0.0, 0.0], |line| line.ends.map(|end| y_of(end, 0.0)));
+        let [a, b] = all.get(at).copied().unwrap_or([0.0, 0.0]);
         // From the outer box toward the middle one.
-        let outer_first = line.is_some_and(|line| side(line.ends[0].0) != Side::Middle);
+        let outer_first = lines
+            .get(at)
+            .is_some_and(|line| side(line.ends[0].0) != Side::Middle);
         if outer_first { (a, b) } else { (b, a) }
     });
     for (at, line) in lines.iter().enumerate() {
         let [a, b] = line.ends;
-        let (ya, yb) = (y_of(a, shift(at, 0)), y_of(b, shift(at, 1)));
+        let [ya, yb] = all.get(at).copied().unwrap_or([0.0, 0.0]);
         let (sa, sb) = (side(a.0), side(b.0));
         let edge = |own: Side, other: Side| {
             let out = leaves(own, other);
@@ -239,7 +238,7 @@ fn draw(source: &PageSource<'_>, placed: &[Placed<'_, '_>], lines: &[Line], row:
         let ((xa, oa), (xb, ob)) = (edge(sa, sb), edge(sb, sa));
         let k = channels.get(at).copied().unwrap_or(0) as f64;
         let channel = if left(line) {
-            10.0 + BOX + WORDS + layout.pitch * (k + 0.5)
+            10.0 + BOX + layout.words + layout.pitch * (k + 0.5)
         } else {
             layout.middle() + BOX + 14.0 + layout.pitch * (k + 0.5)
         };
@@ -252,7 +251,7 @@ fn draw(source: &PageSource<'_>, placed: &[Placed<'_, '_>], lines: &[Line], row:
             ],
             Pen::MEDIUM,
         );
-        for (which, x, y, out, own) in [(0, xa, ya, oa, sa), (1, xb, yb, ob, sb)] {
+        for (x, y, out, own) in [(xa, ya, oa, sa), (xb, yb, ob, sb)] {
             scene.circle(Point::at(x, y), 2.4, Pen::MEDIUM, Fill::Black);
             if own != Side::Middle {
                 let anchor = if out > 0.0 {
@@ -261,9 +260,8 @@ fn draw(source: &PageSource<'_>, placed: &[Placed<'_, '_>], lines: &[Line], row:
                     Anchor::End
                 };
                 scene.text(
-                    // Words of one terminal stand side by side.
-                    Point::at(x + out * (6.0 + 27.0 * turn(at, which).0), y - 2.5),
-                    Lettering::LABEL.sized(9.5).anchored(anchor),
+                    Point::at(x + out * BESIDE, y - CLEAR - layout.letters * 0.25),
+                    Lettering::LABEL.sized(layout.letters).anchored(anchor),
                     line.colour.clone(),
                 );
             }
@@ -275,61 +273,52 @@ fn draw(source: &PageSource<'_>, placed: &[Placed<'_, '_>], lines: &[Line], row:
     scene
 }
 
-/// A channel for each line, counted from the left, so that lines cross as little as they can: of those that go
-/// down, the upper one turns nearer to the middle box; of those that go up, the lower one.
-fn channels(
-    lines: &[Line],
-    left: &dyn Fn(&Line) -> bool,
-    heights: &dyn Fn(usize) -> (f64, f64),
-) -> Vec<usize> {
-    let mut out = vec![0; lines.len()];
-    for at_left in [true, false] {
-        let mut own: Vec<usize> = lines
-            .iter()
-            .enumerate()
-            .filter(|(_, line)| left(line) == at_left)
-            .map(|(at, _)| at)
-            .collect();
-        own.sort_by(|a, b| {
-            let ((outer_a, inner_a), (outer_b, inner_b)) = (heights(*a), heights(*b));
-            let (down_a, down_b) = (inner_a > outer_a, inner_b > outer_b);
-            let within = if down_a {
-                outer_b.total_cmp(&outer_a)
-            } else {
-                outer_a.total_cmp(&outer_b)
-            };
-            down_b.cmp(&down_a).then(within).then(a.cmp(b))
-        });
-        if !at_left {
-            own.reverse();
-        }
-        for (k, at) in own.into_iter().enumerate() {
-            if let Some(slot) = out.get_mut(at) {
-                *slot = k;
-            }
-        }
-    }
-    out
+/// What line voltage lands on a terminal, in few words.
+fn contact_words(source: &PageSource<'_>, relay: &str, terminal: &str) -> Option<Text> {
+    super::contact::landed(source, relay, terminal, true)
+}
+
+/// Letters that fit into a box.
+fn fitted(lettering: Lettering, text: &Text) -> Lettering {
+    let plain = text.plain(Words::english());
+    let wide = text_width(&plain, lettering.weight, lettering.size);
+    lettering.sized(lettering.size * ((BOX - 6.0) / wide.max(1.0)).min(1.0))
 }
 
 fn draw_box(source: &PageSource<'_>, scene: &mut Scene, placed: &Placed<'_, '_>, layout: &Layout) {
     let holder = placed.holder;
     let x = layout.x(placed.side);
-    let high = TITLE + layout.row * holder.rows.len() as f64;
+    let high = TITLE + layout.row * placed.lines();
     scene.rectangle(Area::new(x, placed.top, BOX, high), Pen::HEAVY, Fill::None);
+    let name = source.name(holder.head, &holder.name);
     scene.text(
-        Point::at(x + BOX / 2.0, placed.top + 13.0),
-        Lettering::NAME,
-        source.name(holder.head, &holder.name),
+        Point::at(x + BOX / 2.0, placed.top + TITLE - 5.0),
+        fitted(Lettering::NAME.sized(11.0), &name),
+        name,
     );
-    for (r, (_, label)) in holder.rows.iter().enumerate() {
-        let top = placed.top + TITLE + layout.row * r as f64;
+    for (r, (terminal, label)) in holder.rows.iter().enumerate() {
+        let top = placed.top + TITLE + layout.row * placed.above(r);
+        let own = layout.row * placed.high.get(r).copied().unwrap_or(1) as f64;
         scene.line(Point::at(x, top), Point::at(x + BOX, top), Pen::THIN);
-        let bold = Lettering::NAME.sized((layout.row - 5.0).clamp(7.0, 11.0));
+        let bold = Lettering::NAME.sized((layout.row - 4.0).clamp(7.0, 11.0));
         scene.text(
-            Point::at(x + BOX / 2.0, top + layout.row / 2.0 + 4.0),
-            bold,
+            Point::at(x + BOX / 2.0, top + own / 2.0 + bold.size * 0.35),
+            fitted(bold, label),
             label.clone(),
         );
+        let words = contact_words(source, &holder.name, terminal);
+        if let Some(words) = words.filter(|_| placed.side == Side::Right) {
+            let y = top + own / 2.0;
+            let edge = Point::at(x + BOX, y);
+            scene.circle(edge, 2.8, Pen::MEDIUM, Fill::Black);
+            scene.line(edge, edge.moved(STUB - 3.0, 0.0), Pen::HEAVY);
+            scene.text(
+                Point::at(x + BOX + STUB, y + layout.letters * 0.32),
+                Lettering::LABEL
+                    .sized(layout.letters)
+                    .anchored(Anchor::Start),
+                words,
+            );
+        }
     }
 }

@@ -54,27 +54,42 @@ fn call(state: &State) -> Phrase {
 
 fn calls(source: &PageSource<'_>, circuit: &Circuit<'_>, page: &mut Page) {
     page.put(Block::heading(say("runs.calls")));
-    page.put(Block::paragraph(say("runs.calls-note")));
-    let mut table = Table::new(vec![
+    page.put(Block::paragraph(
+        say("runs.calls-note").with("always", source.of("control.thermostats.live-always")),
+    ));
+    let loops = source.known("control.thermostats.loops");
+    if let Some(loops) = loops {
+        let words = say("runs.loops-note").with("loops", Text::figure(loops));
+        page.put(Block::paragraph(words));
+    }
+    let mut columns = vec![
         Column::left(say("runs.col-thermostat")),
         Column::left(say("runs.col-call")),
         Column::left(say("runs.col-fed")).wide(),
-        Column::left(say("runs.col-blower")),
-        Column::center(say("runs.col-seen")),
-    ]);
+    ];
+    if loops.is_some() {
+        columns.push(Column::left(say("runs.col-closed")));
+    }
+    columns.push(Column::left(say("runs.col-blower")));
+    columns.push(Column::center(say("runs.col-seen")));
+    let mut table = Table::new(columns);
     for state in circuit.states() {
         let name = state.thermostat.as_deref().unwrap_or("thermostats");
         let thermostat = source.model.thermostats.get(name);
-        table.row([
+        let mut row = vec![
             thermostat.map_or_else(
                 || say("runs.any").into(),
                 |thermostat| source.name(thermostat.span, &thermostat.name),
             ),
             call(state).into(),
-            source.of(&format!("control.{name}.runs-on-{}", state.word)),
-            source.of(&format!("control.{name}.blower-on-{}", state.word)),
-            Text::blank(),
-        ]);
+            source.of(&format!("control.{name}.live-on-{}", state.word)),
+        ];
+        if loops.is_some() {
+            row.push(source.of(&format!("control.{name}.closed-on-{}", state.word)));
+        }
+        row.push(source.of(&format!("control.{name}.blower-on-{}", state.word)));
+        row.push(Text::blank());
+        table.row(row);
     }
     page.put(Block::Table(table));
 }

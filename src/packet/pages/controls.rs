@@ -2,6 +2,7 @@
 
 use super::control_drawing::drawings;
 use super::control_net::{holders, split, wires};
+use super::notes::notes_of;
 use super::role_words::role_words;
 use super::source::PageSource;
 use crate::catalog::{CallSide, Role, Stated};
@@ -30,6 +31,11 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
         rest(source, &mut page);
         page.put(Block::drawing(say("controls.drawing"), scene));
         page.put(Block::note(say("controls.drawing-note")));
+        let line = super::contact::circuits(source);
+        if !line.is_empty() {
+            let words = say("feed.contact-note").with("circuits", Text::listed(line));
+            page.put(Block::Caution(Caution::new(Hazard::Shock, words)));
+        }
         pages.push(page);
     }
     pages.push(from_to(source));
@@ -86,9 +92,18 @@ fn from_to(source: &PageSource<'_>) -> Page {
             Text::listed(cable.spares.iter().map(|spare| source.word(spare))),
         ]);
     }
+    for block in super::contact::blocks(source) {
+        page.put(block);
+    }
     page.put(Block::heading(say("controls.cables")));
     page.put(Block::Table(cables));
     page.put(Block::note(say("controls.spare-note")));
+    for cable in source.model.cables.values() {
+        for note in notes_of(source, cable.whole) {
+            let name = source.name(cable.span, &cable.name);
+            page.put(Block::note(Text::named(name, note)));
+        }
+    }
     for cable in source.model.cables.values() {
         let colors = unmentioned(source, cable);
         if !colors.is_empty() {
@@ -204,10 +219,11 @@ fn terminals(source: &PageSource<'_>) -> Page {
                     Some(words.into())
                 })
                 .collect();
-            let landed = if landed.is_empty() {
-                say("controls.unused").into()
-            } else {
-                Text::listed(landed)
+            let over = super::contact::landed(source, &holder.name, name, false);
+            let landed = match over {
+                Some(over) if landed.is_empty() => over,
+                _ if landed.is_empty() => say("controls.unused").into(),
+                _ => Text::listed(landed),
             };
             table.row([label.clone(), role, landed]);
         }

@@ -1,10 +1,13 @@
 //! A page for each circuit: the line from the panel to the unit, what was compared, and the steps.
 
+use super::contact::Contact;
 use super::feed_line::{breaker, disconnect, one_line, positions};
+use super::notes::notes_of;
 use super::source::PageSource;
 use crate::model::Circuit;
 use crate::packet::page::{Block, Caution, Column, Fact, Hazard, Page, Table, Tick, Trade};
 use crate::packet::text::{Text, say};
+use crate::systems::power::{cable_of, colour_of, is_white, setting_of, started};
 
 /// A page for each circuit, after one of everything that takes power.
 pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
@@ -174,6 +177,11 @@ fn facts(source: &PageSource<'_>, circuit: &Circuit) -> Block {
         let spaces = circuit.through.iter().map(|space| source.word(space));
         facts.push(Fact::new(say("feed.fact-through"), Text::listed(spaces)));
     }
+    for one in started(source.model, circuit) {
+        let contact = Contact::of(source, circuit, &one);
+        let words = Text::listed([contact.relay, contact.common, contact.open]);
+        facts.push(Fact::new(say("feed.fact-contact"), words));
+    }
     if let Some(entry) = disconnect(source, circuit) {
         let said = entry.body.iter().map(|line| source.quote(line.span));
         facts.push(Fact::new(say("feed.fact-disconnect"), Text::listed(said)));
@@ -243,6 +251,85 @@ fn compared(source: &PageSource<'_>, circuit: &Circuit) -> Block {
     Block::Table(table)
 }
 
+/// The white conductor of a circuit of two hot conductors without a neutral; none where no white one is hot.
+pub(super) fn hot_white(source: &PageSource<'_>, circuit: &Circuit) -> Option<Text> {
+    let two_pole = circuit.poles.as_ref()?.value.starts_with('2');
+    let neutral = source
+        .model
+        .air_handlers
+        .get(&circuit.unit.value)
+        .and_then(setting_of)
+        .and_then(|(_, setting)| setting.lands.neutral.as_ref()?.get());
+    if !two_pole {
+        return None;
+    }
+    let landed = circuit
+        .landings
+        .iter()
+        .find(|landing| is_white(&landing.conductor.value));
+    if let Some(landing) = landed {
+        let hot = neutral.as_ref() != Some(&landing.terminal.value);
+        return hot.then(|| source.word(&landing.conductor));
+    }
+    // With a third conductor the white one may be a neutral: then the job has to say where it lands.
+    let cable = cable_of(source.catalog, circuit)?;
+    let two = cable.conductors.get()?.0 == 2;
+    let white = colour_of(source.catalog, circuit, true)?;
+    two.then(|| source.stated(white))
+}
+
+/// How the conductors land where a relay's contact starts a unit, and what a meter shows there.
+fn contact_steps(source: &PageSource<'_>, circuit: &Circuit, steps: &mut Vec<Tick>) {
+    for one in started(source.model, circuit) {
+        let contact = Contact::of(source, circuit, &one);
+        steps.push(
+            Tick::new(
+                say("feed.step-contact")
+                    .with("relay", contact.relay)
+                    .with("colour", contact.colour)
+                    .with("common", contact.common)
+                    .with("open", contact.open)
+                    .with("unit", contact.unit.clone()),
+            )
+            .caution(Caution::new(Hazard::Shock, say("feed.caution-contact"))),
+        );
+        steps.push(Tick::new(
+            say("feed.step-contact-past").with("unit", contact.unit),
+        ));
+    }
+}
+
+/// Measures before and behind each contact of the circuit; whether the circuit's own unit is among what they start.
+fn measure_contacts(source: &PageSource<'_>, circuit: &Circuit, steps: &mut Vec<Tick>) -> bool {
+    let volts = || source.of(&format!("circuit.{}.volts", circuit.name));
+    let mut own = false;
+    for one in started(source.model, circuit) {
+        own |= one.unit.name == circuit.unit.value;
+        let contact = Contact::of(source, circuit, &one);
+        let live = || Caution::new(Hazard::Shock, say("feed.caution-measure"));
+        steps.push(
+            Tick::new(
+                say("feed.step-measure-contact")
+                    .with("common", contact.common)
+                    .with("relay", contact.relay.clone())
+                    .with("volts", volts()),
+            )
+            .caution(live()),
+        );
+        steps.push(
+            Tick::new(
+                say("feed.step-measure-open")
+                    .with("open", contact.open)
+                    .with("unit", contact.unit)
+                    .with("relay", contact.relay)
+                    .with("volts", volts()),
+            )
+            .caution(live()),
+        );
+    }
+    own
+}
+
 fn steps(source: &PageSource<'_>, circuit: &Circuit) -> Block {
     let mut steps: Vec<Tick> = dead().into();
     steps.push(
@@ -271,17 +358,9 @@ fn steps(source: &PageSource<'_>, circuit: &Circuit) -> Block {
         )),
         None => steps.push(Tick::new(say("feed.step-enter-any"))),
     }
-    let two_pole = circuit
-        .poles
-        .as_ref()
-        .is_some_and(|poles| poles.value.starts_with('2'));
-    let white = circuit
-        .landings
-        .iter()
-        .find(|landing| landing.conductor.value == "white");
-    if let Some(white) = white.filter(|_| two_pole) {
+    if let Some(white) = hot_white(source, circuit) {
         steps.push(
-            Tick::new(say("feed.step-white").with("white", source.word(&white.conductor)))
+            Tick::new(say("feed.step-white").with("white", white))
                 .caution(Caution::new(Hazard::Shock, say("feed.caution-white"))),
         );
     }
@@ -299,16 +378,20 @@ fn steps(source: &PageSource<'_>, circuit: &Circuit) -> Block {
                     .with("terminal", source.word(&landing.terminal)),
             ));
         }
+        contact_steps(source, circuit, &mut steps);
         if circuit.landings.is_empty() {
             steps.push(Tick::new(say("feed.step-land-by-plate")));
         }
+    }
+    steps.push(Tick::new(say("feed.step-tug")));
+    if measure_contacts(source, circuit, &mut steps) {
+        return Block::Ticks(steps);
     }
     let measure = if disconnect(source, circuit).is_some() {
         say("feed.step-measure")
     } else {
         say("feed.step-measure-unit")
     };
-    steps.push(Tick::new(say("feed.step-tug")));
     steps.push(
         Tick::new(measure.with(
             "volts",
@@ -328,8 +411,14 @@ fn page(source: &PageSource<'_>, circuit: &Circuit) -> Page {
     if let Some(entry) = disconnect(source, circuit) {
         page.rests_on(source.files, entry.whole);
     }
+    for one in started(source.model, circuit) {
+        page.rests_on(source.files, one.relay.span);
+    }
     page.put(licensed());
     page.put(facts(source, circuit));
+    for note in notes_of(source, circuit.whole) {
+        page.put(Block::note(note));
+    }
     page.put(Block::drawing(
         say("feed.drawing"),
         one_line(source, circuit),

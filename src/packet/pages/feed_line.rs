@@ -1,10 +1,12 @@
 //! A circuit as one line: panel, breaker, cable, disconnect, unit.
 
+use super::contact::Contact;
 use super::source::PageSource;
 use crate::language::Entry;
 use crate::model::Circuit;
-use crate::packet::scene::{Anchor, Area, Fill, Hatch, Lettering, Pen, Point, Scene};
+use crate::packet::scene::{Anchor, Area, Dash, Fill, Hatch, Lettering, Pen, Point, Scene};
 use crate::packet::text::{Text, say};
+use crate::systems::power::started;
 
 /// Height of the conductors' line, in points.
 const LINE: f64 = 74.0;
@@ -47,6 +49,33 @@ fn boxed(scene: &mut Scene, area: Area, what: impl Into<Text>, name: Text) {
     scene.text(middle.moved(0.0, 12.0), Lettering::NAME, name);
 }
 
+/// An open blade between two points, in a box that begins at `left`.
+fn open_blade(scene: &mut Scene, left: f64) {
+    scene.circle(Point::at(left + 14.0, LINE), 2.5, Pen::MEDIUM, Fill::Black);
+    scene.circle(Point::at(left + 60.0, LINE), 2.5, Pen::MEDIUM, Fill::Black);
+    scene.line(
+        Point::at(left + 14.0, LINE),
+        Point::at(left + 55.0, LINE - 16.0),
+        Pen::HEAVY,
+    );
+}
+
+/// The contact of a relay that starts the circuit's own unit, in a broken box that begins at `left`.
+fn contact(scene: &mut Scene, contact: Contact, left: f64) {
+    let area = Area::new(left, LINE - 24.0, 74.0, 48.0);
+    scene.rectangle(area, Pen::broken(1.2, Dash::Dashed), Fill::White);
+    open_blade(scene, left);
+    let small = Lettering::LABEL.sized(9.0);
+    for (at, terminal) in [(14.0, contact.common), (60.0, contact.open)] {
+        scene.text(Point::at(left + at, LINE + 15.0), small, terminal);
+    }
+    scene.text(
+        Point::at(left + 37.0, LINE - 30.0),
+        Lettering::LABEL,
+        say("feed.contact").with("relay", contact.relay),
+    );
+}
+
 /// The drawing.
 pub(super) fn one_line(source: &PageSource<'_>, circuit: &Circuit) -> Scene {
     let mut scene = Scene::new(Scene::WIDEST, 150.0);
@@ -56,7 +85,13 @@ pub(super) fn one_line(source: &PageSource<'_>, circuit: &Circuit) -> Scene {
     );
     let unit = Area::new(406.0, LINE - 32.0, 90.0, 64.0);
     let off = disconnect(source, circuit);
-    let last = if off.is_some() { 296.0 } else { 406.0 };
+    let own = started(source.model, circuit);
+    let own = own.iter().find(|one| one.unit.name == circuit.unit.value);
+    let mut last = if off.is_some() { 296.0 } else { 406.0 };
+    let switched = last;
+    if own.is_some() {
+        last -= 110.0;
+    }
     scene.line(Point::at(94.0, LINE), Point::at(406.0, LINE), Pen::HEAVY);
     boxed(
         &mut scene,
@@ -82,20 +117,24 @@ pub(super) fn one_line(source: &PageSource<'_>, circuit: &Circuit) -> Scene {
     }
     let middle = f64::midpoint(150.0, last);
     scene.text(
-        Point::at(middle + 26.0, LINE + 44.0),
+        Point::at(middle, LINE + 44.0),
         Lettering::NAME,
         source.word_or_not(circuit.cable.as_ref()),
     );
     scene.text(
-        Point::at(middle + 26.0, LINE + 60.0),
+        Point::at(middle, LINE + 60.0),
         Lettering::LABEL,
         source.of(&format!("circuit.{}.length", circuit.name)),
     );
     scene.line(
-        Point::at(middle + 26.0, LINE + 30.0),
-        Point::at(middle + 26.0, LINE + 3.0),
+        Point::at(middle, LINE + 32.0),
+        Point::at(middle, LINE + 3.0),
         Pen::THIN,
     );
+    if let Some(one) = own {
+        contact(&mut scene, Contact::of(source, circuit, one), last);
+    }
+    let last = switched;
     if let Some(entry) = off {
         let area = Area::new(last, LINE - 24.0, 74.0, 48.0);
         let name = entry
@@ -108,14 +147,7 @@ pub(super) fn one_line(source: &PageSource<'_>, circuit: &Circuit) -> Scene {
             Lettering::LABEL,
             say("feed.disconnect"),
         );
-        // An open knife switch.
-        scene.circle(Point::at(last + 14.0, LINE), 2.5, Pen::MEDIUM, Fill::Black);
-        scene.circle(Point::at(last + 60.0, LINE), 2.5, Pen::MEDIUM, Fill::Black);
-        scene.line(
-            Point::at(last + 14.0, LINE),
-            Point::at(last + 55.0, LINE - 16.0),
-            Pen::HEAVY,
-        );
+        open_blade(&mut scene, last);
         scene.text(Point::at(last + 37.0, LINE + 40.0), Lettering::LABEL, name);
     }
     boxed(

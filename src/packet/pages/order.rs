@@ -3,8 +3,8 @@
 use super::source::PageSource;
 use super::{
     air_schematic, checked, coil, controls, cover, cut_tags, drain, fan_chart, feed, hot_water,
-    line_set, order_list, other, pan, pieces, plan, pump, return_air, room_air, schedule, setting,
-    sources, start_up, trouble, trunk_chart, voltage, zones,
+    line_set, notes, order_list, other, pan, pieces, plan, pump, return_air, room_air, schedule,
+    setting, sources, start_up, trouble, trunk_chart, voltage, zones,
 };
 use crate::packet::page::Page;
 
@@ -14,6 +14,7 @@ type AddPages = fn(&PageSource<'_>, &mut Vec<Page>);
 /// One line a file.
 const ORDER: &[AddPages] = &[
     cover::add,
+    notes::add,
     order_list::add_pull,
     plan::add,
     schedule::add,

@@ -1,7 +1,9 @@
 //! What is read at start-up, with the figures expected: one list for the record on paper and for the file.
 
+use super::feed_line::disconnect;
 use super::source::PageSource;
 use crate::packet::text::{Text, say};
+use crate::systems::power::started;
 
 /// One reading.
 pub(in crate::packet) struct Reading {
@@ -121,8 +123,18 @@ pub(super) fn power(source: &PageSource<'_>) -> Vec<Reading> {
     for circuit in source.model.circuits.values() {
         let of = |what: &str| source.of_or_empty(&format!("circuit.{}.{what}", circuit.name));
         let at = || source.word(&circuit.unit);
+        let what = match started(source.model, circuit)
+            .iter()
+            .find(|one| one.unit.name == circuit.unit.value)
+        {
+            _ if disconnect(source, circuit).is_some() => say("start.volts"),
+            Some(one) => say("start.volts-contact")
+                .with("common", source.name(one.common.1.span, one.common.0))
+                .with("relay", source.word(one.relay)),
+            None => say("start.volts-terminals"),
+        };
         out.push(
-            Reading::new(say("start.volts"), at(), say("unit.volts"))
+            Reading::new(what, at(), say("unit.volts"))
                 .expected(of("volts"))
                 .between(of("supply-least"), of("supply-most")),
         );

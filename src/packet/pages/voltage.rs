@@ -1,6 +1,6 @@
 //! The voltage setting of an air handler: which conductor on which terminal, jumpers, and what stays empty.
 
-use super::feed::{dead, licensed};
+use super::feed::{dead, hot_white, licensed};
 use super::role_words::role_words;
 use super::source::PageSource;
 use super::voltage_strip::strip;
@@ -201,6 +201,12 @@ fn steps(source: &PageSource<'_>, unit: &AirHandler, setting: &VoltageSetting) -
                     .with("to", source.stated(&jumper.to)),
             )
             .caution(wrong()),
+        );
+    }
+    if let Some(white) = circuit(source, unit).and_then(|circuit| hot_white(source, circuit)) {
+        steps.push(
+            Tick::new(say("feed.step-white").with("white", white))
+                .caution(Caution::new(Hazard::Shock, say("feed.caution-white"))),
         );
     }
     // The ground first, so that the cabinet is grounded before anything else is joined.

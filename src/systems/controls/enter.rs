@@ -5,6 +5,7 @@ use crate::figures::{Figure, Ledger};
 use crate::model::Model;
 use crate::source::Span;
 
+use super::enter_runs::listed;
 use super::{Circuit, Drive, Driver, Netlist, Place, load, slug};
 
 /// The way from thermostat to terminal in words, with the safeties where it passes them.
@@ -42,14 +43,6 @@ fn words_on(net: &Netlist, path: &[usize]) -> Vec<(Span, String)> {
         .collect()
 }
 
-fn listed(words: Vec<String>) -> String {
-    if words.is_empty() {
-        "nothing".to_owned()
-    } else {
-        words.join(", ")
-    }
-}
-
 /// Enters which call terminals are fed at each call, and for each terminal the calls that feed it.
 fn enter_runs(circuit: &Circuit<'_>, net: &Netlist, ledger: &mut Ledger) {
     let runs: Vec<_> = circuit
@@ -57,6 +50,7 @@ fn enter_runs(circuit: &Circuit<'_>, net: &Netlist, ledger: &mut Ledger) {
         .iter()
         .map(|state| (state, circuit.run(state, None)))
         .collect();
+    super::meter::enter(circuit, net, &runs, ledger);
     let name = |n: usize| net.at(n).map_or("", |point| point.name.as_str());
     for (state, running) in &runs {
         let thermostat = state.thermostat.as_deref().unwrap_or("thermostats");
@@ -70,7 +64,7 @@ fn enter_runs(circuit: &Circuit<'_>, net: &Netlist, ledger: &mut Ledger) {
         ledger.enter(
             Figure::text(
                 format!("control.{thermostat}.runs-on-{}", state.word),
-                listed(fed),
+                listed(&fed),
             )
             .formula("call terminals that are fed while this call alone is up, safeties at rest")
             .source("the wiring run as switches and loads to its fixed point"),
@@ -87,7 +81,7 @@ fn enter_runs(circuit: &Circuit<'_>, net: &Netlist, ledger: &mut Ledger) {
             })
             .collect();
         ledger.enter(
-            Figure::text(id, listed(on))
+            Figure::text(id, listed(&on))
                 .formula("calls at which the terminal is fed, safeties at rest")
                 .source("the wiring run as switches and loads to its fixed point"),
         );

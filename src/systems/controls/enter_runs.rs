@@ -19,7 +19,8 @@ pub fn slug(name: &str) -> String {
     name.to_lowercase().replace(' ', "-")
 }
 
-fn listed(words: &[String]) -> String {
+/// Names in a row; `nothing` where there are none.
+pub(super) fn listed(words: &[String]) -> String {
     if words.is_empty() {
         "nothing".to_owned()
     } else {

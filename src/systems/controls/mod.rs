@@ -7,6 +7,7 @@ mod enter;
 mod enter_runs;
 mod feed;
 mod load;
+mod meter;
 mod netlist;
 mod owner;
 mod path;

@@ -21,6 +21,11 @@ impl Running {
         self.rest.steady && self.rest.fed.get(load).copied().unwrap_or(false)
     }
 
+    /// Whether a transformer with these sides gives voltage: at rest, and its sides apart.
+    pub(super) fn is_source(&self, hot: usize, cold: usize) -> bool {
+        self.rest.steady && !self.meet(hot, cold)
+    }
+
     /// Whether two points conduct to each other.
     pub(super) fn meet(&self, one: usize, other: usize) -> bool {
         match (self.net_of.get(one), self.net_of.get(other)) {
