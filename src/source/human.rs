@@ -3,8 +3,8 @@
 //! The only file that names miette. Labels in other files become related parts of the report.
 
 use miette::{
-    Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, NamedSource, SourceCode,
-    SourceSpan, ThemeCharacters, ThemeStyles,
+    Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteError,
+    MietteSpanContents, SourceCode, SourceSpan, SpanContents, ThemeCharacters, ThemeStyles,
 };
 
 use super::{FileId, Files, Finding, Severity, Span};
@@ -33,8 +33,67 @@ struct Report {
     code: Option<String>,
     severity: miette::Severity,
     help: Option<String>,
-    source: Option<NamedSource<String>>,
+    source: Option<Lines>,
     labels: Vec<LabeledSpan>,
+}
+
+/// The lines of a file around what a report shows; the drawing counts through all of a text at every label.
+#[derive(Debug)]
+struct Lines {
+    name: String,
+    text: String,
+    /// Bytes of the file before them.
+    start: usize,
+    /// Lines of the file before them.
+    before: usize,
+}
+
+/// Lines drawn above and below those with a label.
+const CONTEXT: usize = 1;
+
+impl Lines {
+    /// The lines around `spans`, all of one file.
+    fn around(files: &Files, spans: &[Span]) -> Option<Self> {
+        let file = files.get(spans.first()?.file)?;
+        let text = file.text();
+        let first = spans.iter().map(|span| span.start).min()? as usize;
+        let last = spans.iter().map(|span| span.end).max()? as usize;
+        let (above, below) = (text.get(..first)?, text.get(last..)?);
+        // One line more than is drawn, so that the drawing finds an end to the outermost.
+        let start = above.rmatch_indices('\n').nth(CONTEXT + 1);
+        let start = start.map_or(0, |(at, _)| at + 1);
+        let end = below.match_indices('\n').nth(CONTEXT + 1);
+        let end = end.map_or(text.len(), |(at, _)| last + at + 1);
+        Some(Self {
+            name: file.name().to_owned(),
+            text: text.get(start..end)?.to_owned(),
+            start,
+            before: text.get(..start)?.matches('\n').count(),
+        })
+    }
+}
+
+impl SourceCode for Lines {
+    fn read_span<'a>(
+        &'a self,
+        span: &SourceSpan,
+        before: usize,
+        after: usize,
+    ) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
+        let shift = |at: usize, len: usize| SourceSpan::from((at, len));
+        let at = span.offset().checked_sub(self.start);
+        let here = shift(at.ok_or(MietteError::OutOfBounds)?, span.len());
+        let found = self.text.as_bytes().read_span(&here, before, after)?;
+        let range = found.span();
+        Ok(Box::new(MietteSpanContents::new_named(
+            self.name.clone(),
+            found.data(),
+            shift(range.offset() + self.start, range.len()),
+            found.line() + self.before,
+            found.column(),
+            found.line_count(),
+        )))
+    }
 }
 
 impl std::fmt::Display for Report {
@@ -69,11 +128,6 @@ impl Diagnostic for Report {
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
         Some(Box::new(self.labels.iter().cloned()))
     }
-}
-
-fn source_of(files: &Files, id: FileId) -> Option<NamedSource<String>> {
-    let file = files.get(id)?;
-    Some(NamedSource::new(file.name(), file.text().to_owned()))
 }
 
 fn label_at(span: Span, text: String, primary: bool) -> LabeledSpan {
@@ -132,27 +186,30 @@ fn reports(files: &Files, finding: &Finding) -> (Vec<Report>, Vec<String>) {
             )
         });
     let mut labels = vec![label_at(finding.span, first, true)];
-    let mut others: Vec<(Span, Report)> = Vec::new();
+    let mut places = vec![finding.span];
+    let mut others: Vec<(Vec<Span>, Report)> = Vec::new();
     let mut asides = Vec::new();
     for label in &finding.labels {
         let here = label_at(label.span, label.text.clone(), false);
         // Two places far apart in one file would print every line between them.
         if near(files, finding.span, label.span) {
             labels.push(here);
+            places.push(label.span);
         } else if let Some(words) = excerpt(files, label.span) {
             asides.push(format!(
                 "  ☞ {} `{words}`: {}",
                 files.place(label.span),
                 label.text
             ));
-        } else if let Some((_, part)) = others
-            .iter_mut()
-            .find(|(other, _)| near(files, *other, label.span))
-        {
+        } else if let Some((places, part)) = others.iter_mut().find(|(places, _)| {
+            let first = places.first();
+            first.is_some_and(|first| near(files, *first, label.span))
+        }) {
             part.labels.push(here);
+            places.push(label.span);
         } else {
             others.push((
-                label.span,
+                vec![label.span],
                 Report {
                     message: if label.span.file == finding.span.file {
                         "the other place".to_owned()
@@ -162,7 +219,7 @@ fn reports(files: &Files, finding: &Finding) -> (Vec<Report>, Vec<String>) {
                     code: None,
                     severity: miette::Severity::Advice,
                     help: None,
-                    source: source_of(files, label.span.file),
+                    source: None,
                     labels: vec![here],
                 },
             ));
@@ -186,11 +243,14 @@ fn reports(files: &Files, finding: &Finding) -> (Vec<Report>, Vec<String>) {
             Some(reason) => format!("waived because {reason}"),
             None => finding.help.clone(),
         }),
-        source: source_of(files, finding.span.file),
+        source: Lines::around(files, &places),
         labels,
     };
     let parts = std::iter::once(main)
-        .chain(others.into_iter().map(|(_, part)| part))
+        .chain(others.into_iter().map(|(places, part)| Report {
+            source: Lines::around(files, &places),
+            ..part
+        }))
         .collect();
     (parts, asides)
 }
@@ -208,7 +268,7 @@ pub fn render(files: &Files, findings: &[Finding], face: Face) -> String {
     let handler = GraphicalReportHandler::new_themed(theme)
         .with_width(face.width.max(40))
         .with_links(false)
-        .with_context_lines(1)
+        .with_context_lines(CONTEXT)
         .tab_width(4);
     let mut out = String::new();
     for finding in findings {
