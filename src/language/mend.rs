@@ -101,7 +101,7 @@ impl Misfit<'_> {
             example: self.word.example,
             fields: Vec::new(),
         };
-        matching.read(&compile(self.word.pattern)).ok()?;
+        matching.read(compile(self.word.pattern)).ok()?;
         let mut fields = matching.fields;
         if !cursor.clause_over() {
             return None;
@@ -218,7 +218,7 @@ impl Misfit<'_> {
         }
         out.extend(self.commas_between_amounts());
         let mut own = Vec::new();
-        literals(&compile(self.word.pattern), &mut own);
+        literals(compile(self.word.pattern), &mut own);
         for literal in own.into_iter().filter(|literal| literal.len() > 1) {
             if word_distance(literal, words(token)) == 1 {
                 let help = format!("write `{literal}`");

@@ -478,7 +478,7 @@ impl Parser<'_, '_, '_> {
             example: word.example,
             fields: Vec::new(),
         };
-        let fit = matching.read(&pattern);
+        let fit = matching.read(pattern);
         let mut fields = matching.fields;
         let mut flawed = false;
         let misfit = match fit {

@@ -3,6 +3,9 @@
 //! `corner <x:length>, <y:length>` · literal words stand for themselves, `,` is a comma that continues
 //! the statement, `[ … ]` may be left out, `[ … ]*` may be repeated, `<slot:type>` is a value.
 
+use std::collections::BTreeMap;
+use std::sync::{PoisonError, RwLock};
+
 use crate::quantity::Dimension;
 
 /// What may stand in a slot.
@@ -96,10 +99,22 @@ fn slot_type(text: &'static str) -> SlotType {
     }
 }
 
-/// Reads a pattern of the table. A test reads every pattern of the table, so that none is malformed.
-pub fn compile(pattern: &'static str) -> Vec<Element> {
-    let mut rest = pattern;
-    parts(&mut rest)
+/// The patterns that were asked for so far. There are as many as rows in the table, so they are kept for good.
+static READ: RwLock<BTreeMap<&'static str, &'static [Element]>> = RwLock::new(BTreeMap::new());
+
+/// Reads a pattern of the table, once a run. A test reads every pattern of the table, so that none is malformed.
+pub fn compile(pattern: &'static str) -> &'static [Element] {
+    let known = |read: &BTreeMap<_, &'static [Element]>| read.get(pattern).copied();
+    if let Some(elements) = known(&READ.read().unwrap_or_else(PoisonError::into_inner)) {
+        return elements;
+    }
+    let mut read = READ.write().unwrap_or_else(PoisonError::into_inner);
+    known(&read).unwrap_or_else(|| {
+        let mut rest = pattern;
+        let elements: &'static [Element] = Vec::leak(parts(&mut rest));
+        read.insert(pattern, elements);
+        elements
+    })
 }
 
 fn parts(rest: &mut &'static str) -> Vec<Element> {
