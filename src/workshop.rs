@@ -12,10 +12,11 @@ use crate::figures::Ledger;
 use crate::language::{BAD_INCLUDE, Entry, Limits, Loaded, Root, beside, load};
 use crate::material::{Material, take_off};
 use crate::model::{Model, build};
-use crate::rules::{Judged, Loosened, NotChecked, judge};
+use crate::rules::{Job, Judged, Loosened, NotChecked, judge};
 use crate::source::{
     Counts, FileId, Files, Finding, ReadError, Reader, Severity, SourceFile, Span, Spanned,
 };
+use crate::systems::controls::{Netlist, Wiring};
 use crate::systems::{Purpose, figure};
 
 /// A job that went through the pipeline.
@@ -108,6 +109,7 @@ pub struct Workshop<'r> {
     catalogs: Cupboard<Catalog>,
     standards: Cupboard<Arc<Standards>>,
     merged: Merged,
+    shares: bool,
 }
 
 impl<'r> Workshop<'r> {
@@ -124,6 +126,27 @@ impl<'r> Workshop<'r> {
                 cells: Mutex::default(),
             },
             merged: Mutex::default(),
+            shares: false,
+        }
+    }
+
+    /// Lets idle threads take parts of a job. With many jobs each thread has a job of its own instead.
+    #[must_use]
+    pub fn sharing(mut self) -> Self {
+        self.shares = true;
+        self
+    }
+
+    /// Does both, side by side where threads are idle.
+    fn both<A: Send, B: Send>(
+        &self,
+        a: impl FnOnce() -> A + Send,
+        b: impl FnOnce() -> B + Send,
+    ) -> (A, B) {
+        if self.shares {
+            rayon::join(a, b)
+        } else {
+            (a(), b())
         }
     }
 
@@ -187,8 +210,8 @@ impl<'r> Workshop<'r> {
 
     fn run(&self, path: &Path, name: &str, purpose: Purpose) -> Result<Checked, ReadError> {
         let root = Root::of(self.reader, path, self.root.as_deref())?;
-        // Catalogs take half the time of one job: a second thread reads them while this one reads the job's
-        // own lines; whoever is free takes the next.
+        // Catalogs take half the time of one job: they are read side by side with the job's own lines; whoever is
+        // free takes the next.
         let ahead = self.catalogs_ahead(&root, path, name);
         let next = AtomicUsize::new(0);
         let read_ahead = || {
@@ -198,20 +221,20 @@ impl<'r> Workshop<'r> {
                 self.fill(real, shown, *id, cell);
             }
         };
-        let loaded = std::thread::scope(|scope| {
-            if !ahead.is_empty() {
-                scope.spawn(read_ahead);
-            }
-            let loaded = load(self.reader, &root, path, name, self.limits);
-            read_ahead();
-            loaded
-        })?;
+        let (loaded, ()) = self.both(
+            || {
+                let loaded = load(self.reader, &root, path, name, self.limits);
+                read_ahead();
+                loaded
+            },
+            read_ahead,
+        );
         let Loaded {
             mut files,
             entries,
             folders,
             mut findings,
-        } = loaded;
+        } = loaded?;
         let mut desk = Desk {
             workshop: self,
             root: &root,
@@ -223,10 +246,23 @@ impl<'r> Workshop<'r> {
         let standards = desk.standards(&entries, name);
         standards.link(&catalog, desk.findings);
         let model = build(entries, &files, &catalog, &mut findings);
+        let net = Netlist::of(&model, &catalog);
+        let wiring = Wiring::of(&net, &model, &catalog);
         let judged = |ledger: &Ledger, findings: Vec<Finding>| {
-            judge(&files, &model, ledger, &catalog, &standards, findings)
+            let job = Job {
+                model: &model,
+                ledger,
+                catalog: &catalog,
+                standards: &standards,
+                wiring: &wiring,
+            };
+            judge(&files, &job, findings)
         };
-        let mut ledger = figure(&model, &catalog, &standards, purpose);
+        // What the wiring does needs no figure.
+        let (mut ledger, ()) = self.both(
+            || figure(&model, &catalog, &standards, purpose),
+            || wiring.run(&model),
+        );
         let mut material = Material::default();
         let told = match purpose {
             Purpose::Judging => Some(judged(&ledger, findings.clone())),

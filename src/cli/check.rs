@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 use std::mem::ManuallyDrop;
 use std::path::PathBuf;
 
+use rayon::ThreadPoolBuilder;
 use rayon::iter::{IntoParallelRefIterator as _, ParallelIterator as _};
 use serde_json::{Value, json};
 
@@ -93,6 +94,9 @@ struct Line {
     left: bool,
 }
 
+/// What a thread may use for itself, in bytes; as much as the first thread of a program has.
+const STACK: usize = 8 << 20;
+
 /// Checks all jobs, in parallel, and prints them in order.
 pub(super) fn check(
     paths: &[PathBuf],
@@ -102,7 +106,20 @@ pub(super) fn check(
     face: Face,
 ) -> Outcome {
     let (jobs, mut failed) = wanted(paths);
-    let workshop = Workshop::new(&Disk, root);
+    let mut workshop = Workshop::new(&Disk, root);
+    // The parts of one job keep two threads busy, and each further one would cost its start.
+    let pool = (jobs.len() == 1)
+        .then(|| {
+            ThreadPoolBuilder::new()
+                .num_threads(2)
+                .stack_size(STACK)
+                .build()
+                .ok()
+        })
+        .flatten();
+    if pool.is_some() {
+        workshop = workshop.sharing();
+    }
     let one = |checked: &Checked| {
         let counts = checked.counts();
         let left = counts.error > 0 || strict && counts.warning > 0;
@@ -129,8 +146,12 @@ pub(super) fn check(
     };
     let check_one = |job: &super::jobs::Wanted| workshop.judge(&job.path, &job.name);
     let results: Vec<_> = if let [job] = jobs.as_slice() {
-        // One job needs no more threads, and the end of the program frees it faster than we could.
-        let line = check_one(job).map(|checked| one(&ManuallyDrop::new(checked)));
+        // The end of the program frees one job faster than we could.
+        let line = pool.map_or_else(
+            || check_one(job),
+            |pool| ManuallyDrop::new(pool).install(|| check_one(job)),
+        );
+        let line = line.map(|checked| one(&ManuallyDrop::new(checked)));
         std::mem::forget(workshop);
         vec![line]
     } else {

@@ -95,7 +95,7 @@ fn reference_slots(pattern: &'static str) -> Vec<&'static str> {
         }
     }
     let mut out = Vec::new();
-    walk(&compile(pattern), &mut out);
+    walk(compile(pattern), &mut out);
     out
 }
 

@@ -301,7 +301,7 @@ mod tests {
         let mut seen = 0;
         for (path, word) in all_words() {
             let mut slots = Vec::new();
-            text_slots(&compile(word.pattern), &mut slots);
+            text_slots(compile(word.pattern), &mut slots);
             for slot in slots {
                 let block = path.last().copied().unwrap_or("");
                 assert!(

@@ -1,10 +1,8 @@
 //! Runs every rule over a job, then applies the shop's severities and the job's waivers.
 
-use crate::catalog::{Catalog, Standards};
-use crate::figures::Ledger;
+use crate::catalog::Standards;
 use crate::model::{Model, Waiver};
 use crate::source::{Files, Finding, Severity, Span};
-use crate::systems::controls::{Netlist, Wiring};
 
 use super::registry::{RULES, kind_named};
 use super::rule::{Job, NotChecked, Report};
@@ -155,25 +153,11 @@ fn await_mending(findings: &mut Vec<Finding>, not_checked: &mut Vec<NotChecked>)
 }
 
 /// Runs all rules; `earlier` are the findings of language, catalog and model.
-pub fn judge(
-    files: &Files,
-    model: &Model,
-    ledger: &Ledger,
-    catalog: &Catalog,
-    standards: &Standards,
-    earlier: Vec<Finding>,
-) -> Judged {
-    let net = Netlist::of(model, catalog);
-    let job = Job {
-        model,
-        ledger,
-        catalog,
-        standards,
-        wiring: &Wiring::of(&net, model, catalog),
-    };
+pub fn judge(files: &Files, job: &Job<'_>, earlier: Vec<Finding>) -> Judged {
+    let (model, standards) = (job.model, job.standards);
     let mut report = Report::default();
     for rule in RULES {
-        (rule.check)(&job, &mut report);
+        (rule.check)(job, &mut report);
     }
     let waived = |finding: &Finding| model.waivers.iter().any(|waiver| waives(waiver, finding));
     super::controls::settle(&job, &mut report.findings, &waived);

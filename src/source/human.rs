@@ -7,7 +7,7 @@ use miette::{
     MietteSpanContents, SourceCode, SourceSpan, SpanContents, ThemeCharacters, ThemeStyles,
 };
 
-use super::{FileId, Files, Finding, Severity, Span};
+use super::{Files, Finding, Severity, Span};
 
 /// How reports are drawn: set by the caller, never by the surroundings, so that tests see what users see.
 #[derive(Clone, Copy, Debug)]

@@ -1,6 +1,6 @@
 //! The control wiring of a job as it is asked about again and again: built once, its faults found once.
 
-use std::cell::OnceCell;
+use std::sync::OnceLock;
 
 use crate::catalog::Catalog;
 use crate::model::Model;
@@ -14,8 +14,8 @@ pub struct Wiring<'n> {
     pub net: &'n Netlist,
     /// The circuit.
     pub circuit: Circuit<'n>,
-    faults: OnceCell<Vec<Fault>>,
-    breaches: OnceCell<Vec<Breach>>,
+    faults: OnceLock<Vec<Fault>>,
+    breaches: OnceLock<Vec<Breach>>,
 }
 
 impl<'n> Wiring<'n> {
@@ -24,9 +24,15 @@ impl<'n> Wiring<'n> {
         Self {
             net,
             circuit: Circuit::of(net, model, catalog),
-            faults: OnceCell::new(),
-            breaches: OnceCell::new(),
+            faults: OnceLock::new(),
+            breaches: OnceLock::new(),
         }
+    }
+
+    /// Finds what goes wrong ahead of the rules that ask for it.
+    pub fn run(&self, model: &Model) {
+        self.breaches(model);
+        self.faults();
     }
 
     /// What does not hold over the truth table; nothing where a shorted transformer stops everything.
