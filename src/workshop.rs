@@ -302,14 +302,15 @@ impl<'r> Workshop<'r> {
     }
 }
 
-/// Whether anything was found in the air side, or could not be checked.
+/// Whether anything was found in the air side, or could not be checked there.
 fn speaks_of_air(judged: &Judged) -> bool {
     let air = |code: &str| {
         ["AIR", "RET", "SIZ"]
             .iter()
             .any(|system| code.starts_with(system))
     };
-    !judged.not_checked.is_empty() || judged.findings.iter().any(|finding| air(finding.kind.code))
+    judged.not_checked.iter().any(|gap| air(gap.kind_code))
+        || judged.findings.iter().any(|finding| air(finding.kind.code))
 }
 
 /// What reading the YAML files of one job needs.
