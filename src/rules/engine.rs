@@ -160,7 +160,7 @@ pub fn judge(files: &Files, job: &Job<'_>, earlier: Vec<Finding>) -> Judged {
         (rule.check)(job, &mut report);
     }
     let waived = |finding: &Finding| model.waivers.iter().any(|waiver| waives(waiver, finding));
-    super::controls::settle(&job, &mut report.findings, &waived);
+    super::controls::settle(job, &mut report.findings, &waived);
     apply_severities(standards, &mut report);
     let mut findings = earlier;
     findings.append(&mut report.findings);
