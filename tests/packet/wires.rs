@@ -195,7 +195,7 @@ fn a_contact_that_starts_a_pump_is_drawn_listed_and_measured() {
                 .any(|step| step.contains("measure at the unit"))
         );
         let expected = [
-            ["c-down-power", "black", "p1 32", "down-starts.COM"],
+            ["c-down-power", "black", "p1 position 32", "down-starts.COM"],
             ["c-down-power", "black", "down-starts.NO", "c-down"],
         ];
         let listed: Vec<_> = tables(page(packet, "controls-from-to"))
@@ -210,7 +210,7 @@ fn a_contact_that_starts_a_pump_is_drawn_listed_and_measured() {
             .and_then(|list| list.csv(Words::english()))
             .expect("wires.csv");
         assert!(
-            csv.contains("c-down-power,w1,black,p1 32,down-starts.COM"),
+            csv.contains("c-down-power,w1,black,p1 position 32,down-starts.COM"),
             "{csv}"
         );
         assert!(
@@ -230,9 +230,9 @@ fn a_contact_that_starts_a_pump_is_drawn_listed_and_measured() {
         assert_eq!(
             landed,
             [
-                "black from p1, c-down-power",
+                "black from p1 position 32, c-down-power",
                 "black to c-down",
-                "black from p1, c-up-power",
+                "black from p1 position 34, c-up-power",
                 "black to c-up"
             ]
         );

@@ -35,7 +35,19 @@ impl Contact {
     }
 }
 
-/// What lands on a terminal of a relay from a circuit: the hot conductor, from the breaker or on to what it starts.
+/// The panel and the breaker's position, as a conductor's end.
+fn breaker(source: &PageSource<'_>, circuit: &Circuit) -> Text {
+    let panel = source.word_or_not(circuit.panel.as_ref());
+    match positions(source, circuit) {
+        Some(marks) => say("feed.contact-position")
+            .with("panel", panel)
+            .with("marks", marks)
+            .into(),
+        None => panel,
+    }
+}
+
+/// What lands on a terminal of a relay from circuits: the hot conductor, from the breaker or on to what it starts.
 /// `short` leaves out which breaker.
 pub(super) fn landed(
     source: &PageSource<'_>,
@@ -43,34 +55,29 @@ pub(super) fn landed(
     terminal: &str,
     short: bool,
 ) -> Option<Text> {
-    source.model.circuits.values().find_map(|circuit| {
-        started(source.model, circuit)
-            .iter()
-            .filter(|one| one.relay.value == relay)
-            .find_map(|one| {
-                let contact = Contact::of(source, circuit, one);
-                if one.common.0 == terminal && short {
-                    Some(
-                        say("feed.contact-breaker")
-                            .with("colour", contact.colour)
-                            .into(),
-                    )
-                } else if one.common.0 == terminal {
-                    let from = say("feed.contact-from")
-                        .with("colour", contact.colour)
-                        .with("panel", source.word_or_not(circuit.panel.as_ref()))
-                        .with("circuit", source.name(circuit.span, &circuit.name));
-                    Some(from.into())
-                } else if one.open.0 == terminal {
-                    let to = say("feed.contact-to")
-                        .with("colour", contact.colour)
-                        .with("unit", contact.unit);
-                    Some(to.into())
-                } else {
-                    None
-                }
-            })
-    })
+    let mut all = Vec::new();
+    for circuit in source.model.circuits.values() {
+        let own = started(source.model, circuit);
+        for one in own.iter().filter(|one| one.relay.value == relay) {
+            let contact = Contact::of(source, circuit, one);
+            let words = if one.common.0 == terminal && short {
+                say("feed.contact-breaker").with("colour", contact.colour)
+            } else if one.common.0 == terminal {
+                say("feed.contact-from")
+                    .with("colour", contact.colour)
+                    .with("panel", breaker(source, circuit))
+                    .with("circuit", source.name(circuit.span, &circuit.name))
+            } else if one.open.0 == terminal {
+                say("feed.contact-to")
+                    .with("colour", contact.colour)
+                    .with("unit", contact.unit)
+            } else {
+                continue;
+            };
+            all.push(words.into());
+        }
+    }
+    (!all.is_empty()).then(|| Text::listed(all))
 }
 
 /// The circuits that pass a contact, each with its name.
@@ -94,12 +101,10 @@ pub(in crate::packet) fn conductors(source: &PageSource<'_>) -> Vec<[Text; 4]> {
                     .with("terminal", terminal)
                     .into()
             };
-            let panel = source.word_or_not(circuit.panel.as_ref());
-            let marks = positions(source, circuit).unwrap_or_else(Text::empty);
             out.push([
                 name.clone(),
                 contact.colour.clone(),
-                Text::joined([panel, marks]),
+                breaker(source, circuit),
                 at(contact.common.clone()),
             ]);
             out.push([

@@ -19,7 +19,8 @@ pub struct Started<'m> {
     pub open: (&'m str, &'m Terminal),
 }
 
-/// What is started by a relay's contact on a circuit; nothing where the relay's terminals are not known, or all its
+/// What is started by a relay's contact on a circuit: the first of those that one relay starts by its first free
+/// contact, the next one by the next. Nothing where the relay's terminals are not known, or all its
 /// contacts carry control conductors.
 pub fn started<'m>(model: &'m Model, circuit: &'m Circuit) -> Vec<Started<'m>> {
     let wired = |relay: &str, terminal: &str| {
@@ -33,12 +34,19 @@ pub fn started<'m>(model: &'m Model, circuit: &'m Circuit) -> Vec<Started<'m>> {
             let unit = model.water.circulators.get(&unit.value)?;
             let relay = unit.relay.as_ref()?;
             let terminals = model.equipment.get(&relay.value)?.terminals.as_ref()?;
+            let mut same = model.water.circulators.values().filter(|other| {
+                let by = other.relay.as_ref();
+                by.is_some_and(|by| by.value == relay.value)
+            });
+            let turn = same.position(|other| other.name == unit.name)?;
             let with = |role: Role| {
-                terminals
+                let free: Vec<(&str, &Terminal)> = terminals
                     .iter()
-                    .filter(move |(_, terminal)| terminal.role.get() == Some(role))
+                    .filter(|(_, terminal)| terminal.role.get() == Some(role))
                     .map(|(name, terminal)| (name.as_str(), terminal))
-                    .find(|(name, _)| !wired(&relay.value, name))
+                    .filter(|(name, _)| !wired(&relay.value, name))
+                    .collect();
+                free.get(turn).or(free.last()).copied()
             };
             Some(Started {
                 unit,
