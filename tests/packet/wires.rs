@@ -5,7 +5,7 @@ use std::path::Path;
 use bayrun::packet::page::Block;
 use bayrun::packet::text::Words;
 use bayrun::packet::{Packet, compile, lists};
-use bayrun::source::Memory;
+use bayrun::source::{Disk, Memory, Overlay};
 use bayrun::{Checked, Workshop};
 
 use super::air::plain;
@@ -159,9 +159,9 @@ fn no_word_stands_on_another_conductor() {
     for seed in 1..=12 {
         let name = format!("examples/first-job/seed-{seed}.bay");
         let whole = root.join(&name);
-        let reader = bayrun::source::Overlay {
+        let reader = Overlay {
             above: Memory::default().with(&whole, sound(seed)),
-            below: &bayrun::source::Disk,
+            below: &Disk,
         };
         let job = Workshop::new(&reader, None).check(&whole, &name);
         found += hold(&name, &job.expect("a generated job"));
@@ -216,6 +216,11 @@ fn a_contact_that_starts_a_pump_is_drawn_listed_and_measured() {
         assert!(
             csv.contains("c-down-power,w2,black,down-starts.NO,c-down"),
             "{csv}"
+        );
+        let said = plain(page(packet, "controls-from-to"));
+        assert!(
+            said.contains("lock out c-down-power, c-up-power as well"),
+            "{said}"
         );
         for unit in ["down", "up"] {
             let drawing = plain(page(packet, &format!("controls-drawn-{unit}")));
@@ -310,6 +315,47 @@ fn every_remark_is_printed_and_stands_at_its_thing() {
     assert_eq!(found, wanted);
     assert!(plain(page(&packet, "feed-ah-power")).contains("keep off the purlin"));
     assert!(plain(page(&packet, "controls-from-to")).contains("leave a loop behind the plate"));
+}
+
+#[test]
+fn a_float_switch_is_proven_the_way_it_works() {
+    let proven = |words: &[(&str, &str)]| {
+        let checked = changed(words);
+        let packet = compile(&source(&checked));
+        let steps = steps(page(&packet, "controls-from-to"));
+        let of: Vec<String> = steps
+            .into_iter()
+            .filter(|step| step.starts_with("Float switch"))
+            .collect();
+        of.join("|")
+    };
+    let opens = proven(&[]);
+    assert!(opens.starts_with("Float switch pan-float,"), "{opens}");
+    assert!(opens.contains("none with the float up"), "{opens}");
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let shop = root.join("examples/shop/controls.yaml");
+    let text = std::fs::read_to_string(&shop).expect("the catalog");
+    let reader = Overlay {
+        above: Memory::default().with(
+            &shop,
+            text.replace("opens-on-rise: yes", "opens-on-rise: no"),
+        ),
+        below: &Disk,
+    };
+    let path = "examples/larkspur-lane/larkspur-lane.bay";
+    let checked = Workshop::new(&reader, None).check(&root.join(path), path);
+    let checked = checked.expect("the example");
+    let closes = plain(page(&compile(&source(&checked)), "controls-from-to"));
+    assert!(
+        closes.contains("no continuity with the float down, continuity with"),
+        "{closes}"
+    );
+    // Without conductors on it there is nothing to prove.
+    let gone = proven(&[
+        ("  wire red   from pan-float.S1 to ah.F1\n", ""),
+        ("  wire white from pan-float.S2 to ah.F2\n", ""),
+    ]);
+    assert_eq!(gone, "");
 }
 
 /// What a meter shows in Larkspur Lane: R whatever is called, the output and the coil with their call, and the boiler's

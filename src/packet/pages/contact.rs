@@ -3,7 +3,7 @@
 use super::feed_line::positions;
 use super::source::PageSource;
 use crate::model::Circuit;
-use crate::packet::page::{Block, Column, Table};
+use crate::packet::page::{Block, Caution, Column, Hazard, Table};
 use crate::packet::text::{Text, say};
 use crate::systems::power::{Started, colour_of, started};
 
@@ -133,5 +133,10 @@ pub(super) fn blocks(source: &PageSource<'_>) -> Vec<Block> {
     if table.rows.is_empty() {
         return Vec::new();
     }
-    vec![Block::heading(say("feed.contacts")), Block::Table(table)]
+    let lock = say("feed.contacts-lock").with("circuits", Text::listed(circuits(source)));
+    vec![
+        Block::heading(say("feed.contacts")),
+        Block::Caution(Caution::new(Hazard::Shock, lock)),
+        Block::Table(table),
+    ]
 }

@@ -158,6 +158,31 @@ fn outputs(source: &PageSource<'_>) -> Vec<Text> {
     out
 }
 
+/// How the meter proves each float switch that control conductors land on.
+fn float_switches(source: &PageSource<'_>) -> Vec<Tick> {
+    let landed = |name: &str| {
+        wires(source).any(|(_, wire)| split(&wire.from).0 == name || split(&wire.to).0 == name)
+    };
+    let units = source.model.equipment.values();
+    units
+        .filter(|unit| matches!(unit.kind, "switch" | "pump") && landed(&unit.name))
+        .map(|unit| {
+            let sheet = unit
+                .model
+                .as_ref()
+                .and_then(|model| source.catalog.float_switches.get(&model.value));
+            let closes = sheet.is_some_and(|sheet| sheet.opens_on_rise.get() == Some(false));
+            let words = if closes {
+                say("controls.check-float-closes")
+            } else {
+                say("controls.check-float")
+            };
+            Tick::new(words.with("switch", source.name(unit.span, &unit.name)))
+                .caution(Caution::new(Hazard::Water, say("controls.caution-float")))
+        })
+        .collect()
+}
+
 fn checks(source: &PageSource<'_>) -> Block {
     let mut steps = vec![
         Tick::new(say("controls.check-off"))
@@ -175,10 +200,7 @@ fn checks(source: &PageSource<'_>) -> Block {
                 )),
         );
     }
-    steps.push(
-        Tick::new(say("controls.check-float"))
-            .caution(Caution::new(Hazard::Water, say("controls.caution-float"))),
-    );
+    steps.extend(float_switches(source));
     steps.push(
         Tick::new(say("controls.check-transformers")).caution(Caution::new(
             Hazard::Fire,
