@@ -3,7 +3,7 @@
 use crate::quantity::{Dimension, Length, show_length, show_real};
 use crate::source::{Finding, Relation, Scalar, Shown, Span};
 
-use super::parse::IMPOSSIBLE_AMOUNT;
+use super::mistake::IMPOSSIBLE_AMOUNT;
 use super::table::Possible;
 
 /// An amount, in canonical units, that lies outside what is possible.

@@ -7,7 +7,8 @@ use indexmap::IndexMap;
 use crate::source::{FileId, Files, Finding, ReadError, Reader, SourceFile, Span, Spanned};
 
 use super::entry::Entry;
-use super::parse::{BAD_INCLUDE, GIVEN_TWICE, read_file};
+use super::mistake::{BAD_INCLUDE, GIVEN_TWICE};
+use super::parse::read_file;
 
 /// Bounds on what one job may bring in.
 #[derive(Clone, Copy, Debug)]

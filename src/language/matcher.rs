@@ -5,7 +5,7 @@ use crate::source::{Finding, Relation, Shown, Span, Spanned};
 
 use super::entry::{Field, Unknown, Value};
 use super::load::Lets;
-use super::parse::{
+use super::mistake::{
     AMOUNT_MISREAD, BAD_DATE, BAD_NAME, UNCLOSED_STRING, UNKNOWN_VALUE, WORD_MISPLACED,
     WRONG_DIMENSION, WRONG_UNIT,
 };

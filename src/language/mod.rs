@@ -7,6 +7,7 @@ mod impossible;
 mod load;
 mod matcher;
 mod mend;
+mod mistake;
 mod nearness;
 mod parse;
 mod pattern;
@@ -16,13 +17,13 @@ mod token;
 
 pub(crate) use impossible::impossible;
 pub(crate) use load::beside;
+pub(crate) use mistake::{AMOUNT_MISREAD, BAD_INCLUDE};
 pub(crate) use nearness::{with_article, word_distance};
-pub(crate) use parse::{AMOUNT_MISREAD, BAD_INCLUDE};
 pub(crate) use table::VOLTS;
 
 pub use entry::{Asked, Entry, Field, Unknown, Value};
 pub use load::{Limits, Loaded, Root, load};
-pub use parse::KINDS as PARSE_KINDS;
+pub use mistake::KINDS as PARSE_KINDS;
 pub use pattern::{Element, Slot, SlotType, compile};
 pub use reference::reference_page;
 pub use table::{Need, TOP, Word, all_words};
