@@ -2,9 +2,10 @@
 
 use crate::source::{Edit, Span};
 
+use super::cursor::Cursor;
 use super::entry::Field;
 use super::load::Lets;
-use super::matcher::{Cursor, Match};
+use super::matcher::Match;
 use super::pattern::{Element, compile};
 use super::table::Word;
 use super::token::{Token, TokenKind, tokens};

@@ -2,6 +2,7 @@
 //!
 //! Reading never fails as a whole: a line that does not fit is one finding, and the rest is read.
 
+mod cursor;
 mod entry;
 mod impossible;
 mod load;

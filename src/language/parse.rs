@@ -3,9 +3,10 @@
 
 use crate::source::{FileId, Finding, Span};
 
+use super::cursor::Cursor;
 use super::entry::{Entry, Value};
 use super::load::Loader;
-use super::matcher::{Cursor, Match};
+use super::matcher::Match;
 use super::mistake::{
     STRAY_CLOSE, TOO_DEEP, UNCLOSED_BLOCK, VERSION_MISSING, WORD_MISPLACED, WORDS_LEFT,
 };

@@ -2,6 +2,10 @@
 //!
 //! Works on pieces (numbers, words, marks), so that the language, the catalog and `calc` share one reader.
 
+mod rational;
+
+use rational::{Rational, number, vulgar};
+
 use super::unit::UNITS;
 use super::{Dimension, Length, Slope, Unit, unit_named};
 
@@ -109,111 +113,6 @@ pub enum QuantityError {
         /// What is wrong with it.
         what: &'static str,
     },
-}
-
-/// A number kept as a fraction as long as it can be.
-#[derive(Clone, Copy, Debug)]
-struct Rational {
-    over: i64,
-    under: i64,
-}
-
-impl Rational {
-    fn real(self) -> f64 {
-        self.over as f64 / self.under as f64
-    }
-
-    /// Nanometres of `unit_nm` each, rounded to the nearest.
-    fn times_nm(self, unit_nm: i64) -> Option<Length> {
-        let product = i128::from(self.over).checked_mul(i128::from(unit_nm))?;
-        let under = i128::from(self.under);
-        let nm = (product * 2 + under).div_euclid(under * 2);
-        let length = Length::from_nm(i64::try_from(nm).ok()?);
-        (length.abs() <= Length::LIMIT).then_some(length)
-    }
-
-    fn plus(self, other: Self) -> Option<Self> {
-        let over = self
-            .over
-            .checked_mul(other.under)?
-            .checked_add(other.over.checked_mul(self.under)?)?;
-        Some(Self {
-            over,
-            under: self.under.checked_mul(other.under)?,
-        })
-    }
-}
-
-fn vulgar(c: char) -> Option<Rational> {
-    let (over, under) = match c {
-        '½' => (1, 2),
-        '¼' => (1, 4),
-        '¾' => (3, 4),
-        '⅛' => (1, 8),
-        '⅜' => (3, 8),
-        '⅝' => (5, 8),
-        '⅞' => (7, 8),
-        _ => return None,
-    };
-    Some(Rational { over, under })
-}
-
-/// `12`, `12.5`, `.5`, `7/8`, `2-1/4`, `2½`, with a sign or without.
-fn number(text: &str) -> Result<Rational, &'static str> {
-    const BAD: &str = "this is not a number";
-    const LARGE: &str = "this number is too large";
-    let (negative, body) = match text.strip_prefix(['-', '−']) {
-        Some(rest) => (true, rest),
-        None => (false, text),
-    };
-    let sign = |r: Rational| {
-        if negative {
-            Rational { over: -r.over, ..r }
-        } else {
-            r
-        }
-    };
-    if let Some(last) = body.chars().last()
-        && let Some(part) = vulgar(last)
-    {
-        let whole = body.strip_suffix(last).unwrap_or("").trim();
-        let whole = if whole.is_empty() {
-            Rational { over: 0, under: 1 }
-        } else {
-            number(whole)?
-        };
-        return whole.plus(part).map(sign).ok_or(LARGE);
-    }
-    if let Some((whole, part)) = body.split_once('-') {
-        return number(whole)?.plus(number(part)?).map(sign).ok_or(LARGE);
-    }
-    if let Some((over, under)) = body.split_once('/') {
-        let (over, under): (i64, i64) = (
-            over.parse().map_err(|_| BAD)?,
-            under.parse().map_err(|_| BAD)?,
-        );
-        if under <= 0 {
-            return Err("a fraction over nothing is no number");
-        }
-        if over > 1_000_000_000 || under > 1_000_000 {
-            return Err(LARGE);
-        }
-        return Ok(sign(Rational { over, under }));
-    }
-    let (whole, decimals) = body.split_once('.').unwrap_or((body, ""));
-    if whole.len() + decimals.len() > 15 {
-        return Err(LARGE);
-    }
-    let digits = || whole.bytes().chain(decimals.bytes());
-    if digits().next().is_none() || !digits().all(|digit| digit.is_ascii_digit()) {
-        return Err(BAD);
-    }
-    // Fifteen digits at most: no overflow.
-    let over = digits().fold(0_i64, |over, digit| over * 10 + i64::from(digit - b'0'));
-    let under = (0..decimals.len())
-        .try_fold(1_i64, |p, _| p.checked_mul(10))
-        .ok_or(LARGE)?;
-    Ok(sign(Rational { over, under }))
 }
 
 /// One number, taking `2 1/4` and `2 ½` as one; the pieces used and the end.
@@ -501,77 +400,4 @@ pub fn read_all(text: &str, wanted: Dimension) -> Result<Quantity, QuantityError
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn length(text: &str) -> Length {
-        read_all(text, Dimension::Length).unwrap().length().unwrap()
-    }
-
-    #[test]
-    fn the_trade_s_ways_of_writing_a_length_agree() {
-        let want = Length::inches(150);
-        for text in [
-            "12 ft 6 in",
-            "12'6\"",
-            "12′ 6″",
-            "12.5 ft",
-            "150 in",
-            "12 1/2 ft",
-            "12-1/2 ft",
-            "12½ ft",
-            "3810 mm",
-        ] {
-            assert_eq!(length(text), want, "{text}");
-        }
-        assert_eq!(length("2 1/4 in"), Length::sixteenths(36));
-        assert_eq!(length("7/8 in"), Length::sixteenths(14));
-        assert_eq!(length("-2 1/4 in"), -Length::sixteenths(36));
-    }
-
-    #[test]
-    fn other_dimensions_and_metric_equals() {
-        let real = |t: &str, d| read_all(t, d).unwrap().real();
-        assert!((real("36 kBtu/h", Dimension::HeatFlow) - 36_000.0).abs() < 1e-9);
-        assert!((real("3 ton", Dimension::HeatFlow) - 36_000.0).abs() < 1e-9);
-        assert!((real("10 kW", Dimension::HeatFlow) - 34_121.416).abs() < 0.01);
-        assert!((real("24 C", Dimension::Temperature) - 75.2).abs() < 1e-9);
-        assert!((real("5 C", Dimension::TemperatureDifference) - 9.0).abs() < 1e-9);
-        assert!((real("300 Pa", Dimension::Pressure) - 1.204_389).abs() < 1e-5);
-        assert!((real("62 psi", Dimension::Pressure) - 1716.14).abs() < 0.1);
-        assert!((real("50 %RH", Dimension::Humidity) - 50.0).abs() < 1e-12);
-        assert!((real("0.2 m3/s", Dimension::AirFlow) - 423.776).abs() < 0.01);
-        assert_eq!(
-            read_all("1/4 in per ft", Dimension::Slope).unwrap().slope(),
-            Some(Slope::sixteenths_per_foot(4))
-        );
-    }
-
-    #[test]
-    fn a_wrong_dimension_is_named() {
-        let error = read_all("12 ft", Dimension::AirFlow).unwrap_err();
-        assert_eq!(
-            error,
-            QuantityError::Dimension {
-                range: (0, 5),
-                found: Dimension::Length
-            }
-        );
-        let error = read_all("12 cfn", Dimension::AirFlow).unwrap_err();
-        assert_eq!(
-            error,
-            QuantityError::UnknownUnit {
-                range: (3, 6),
-                nearest: Some("cfm")
-            }
-        );
-        assert!(matches!(
-            read_all("12 ft 14 in", Dimension::Length),
-            Err(QuantityError::Number { .. })
-        ));
-        assert!(matches!(
-            read_all("1/0 in", Dimension::Length),
-            Err(QuantityError::Number { .. })
-        ));
-    }
-}
+mod tests;
