@@ -64,6 +64,49 @@ fn each_edit_of_the_farmhouse_s_water_is_found_once_with_its_figures() {
     each_is_found_once(job, "tests/edits-farmhouse.txt");
 }
 
+/// What a report of the feed offers to type mends what it reports: tried on every edit that it is offered for.
+#[test]
+fn what_the_reports_of_the_feed_offer_to_type_mends_them() {
+    let job = "examples/larkspur-lane/larkspur-lane.bay";
+    let path = fs::canonicalize(root().join(job)).unwrap();
+    let mut tried = 0;
+    let mut wrong = Vec::new();
+    let of_feed = |edit: &&Edit| edit.code.starts_with("PWR") && edit.file.is_empty();
+    for edit in edits("tests/edits.txt").iter().filter(of_feed) {
+        let text = fs::read_to_string(&path)
+            .unwrap()
+            .replace(&edit.from, &edit.to);
+        let check = |text: String| {
+            let reader = Overlay {
+                above: Memory::default().with(&path, text),
+                below: &Disk,
+            };
+            Workshop::new(&reader, None)
+                .check(&path, "job.bay")
+                .unwrap()
+        };
+        let checked = check(text.clone());
+        let found = checked.findings.iter().find(|one| one.waived.is_none());
+        let mut offered = found.map_or_else(Vec::new, |one| one.edits.clone());
+        if offered.is_empty() {
+            continue;
+        }
+        let mut mended = text;
+        offered.sort_by_key(|one| std::cmp::Reverse(one.span.start));
+        for one in &offered {
+            let (start, end) = (one.span.start as usize, one.span.end as usize);
+            mended.replace_range(start..end, &one.text);
+        }
+        tried += 1;
+        let left = check(mended);
+        for finding in left.findings.iter().filter(|one| one.waived.is_none()) {
+            wrong.push(format!("{}: {}", edit.name, finding.message));
+        }
+    }
+    assert!(tried >= 15, "{tried} tried");
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
 fn each_is_found_once(job: &str, list: &str) {
     let path = fs::canonicalize(root().join(job)).unwrap();
     let edits = edits(list);

@@ -25,6 +25,8 @@ pub struct Story {
     pub summer: Option<Spanned<f64>>,
     /// Winter temperature where unconditioned, °F.
     pub winter: Option<Spanned<f64>>,
+    /// `crawl-space` or `lay-in-ceiling`, where only openings let somebody in.
+    pub limited: Option<Spanned<String>>,
     /// Its head.
     pub span: Span,
 }
@@ -189,6 +191,18 @@ pub struct Hatch {
     pub span: Span,
 }
 
+impl Hatch {
+    /// The narrower side, then the wider.
+    pub fn sides(&self) -> (Spanned<Length>, Spanned<Length>) {
+        let (one, other) = self.clear;
+        if one.value <= other.value {
+            (one, other)
+        } else {
+            (other, one)
+        }
+    }
+}
+
 /// The way from an access to a unit.
 #[derive(Clone, Debug)]
 pub struct Path {
@@ -277,6 +291,9 @@ pub(super) fn story(builder: &mut Builder<'_>, entry: &Entry) {
         ceiling_span: ceiling.span,
         summer,
         winter,
+        limited: entry
+            .child("limited-access")
+            .and_then(|child| child.text("sort").known()),
         span: entry.span,
     };
     builder.model.house.stories.insert(name.value, story);

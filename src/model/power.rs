@@ -115,19 +115,66 @@ pub struct Disconnect {
     pub rating: Option<Spanned<f64>>,
     /// The rating of the fuses in it, A.
     pub fuses: Option<Spanned<f64>>,
+    /// The story of its unit; none outdoors.
+    pub story: Option<String>,
+    /// Its middle on plan, on the floor or ground of its unit, with its words.
+    pub at: Option<Spanned<Point>>,
+    /// The way its front looks.
+    pub faces: Option<Spanned<Direction>>,
+    /// Its width, where it is said.
+    pub width: Option<Spanned<Length>>,
     /// The word that says that it can't be seen from the unit.
     pub hidden: Option<Span>,
     /// Its head.
     pub span: Span,
 }
 
+/// The story of a unit and its floor; the ground that it stands on where it has none.
+fn level_of(builder: &Builder<'_>, unit: &str) -> (Option<String>, Length) {
+    let model = &builder.model;
+    let other = model.equipment.get(unit);
+    let story = model
+        .air_handlers
+        .get(unit)
+        .map(|unit| &unit.story)
+        .or_else(|| other?.story.as_ref());
+    match story.and_then(|story| model.house.stories.get(story)) {
+        Some(story) => (Some(story.name.clone()), story.floor),
+        None => {
+            let base = other.and_then(|unit| unit.point).map(|point| point.z);
+            (None, base.unwrap_or(Length::ZERO))
+        }
+    }
+}
+
+/// The way that a front looks.
+fn faces(entry: &Entry) -> Option<Spanned<Direction>> {
+    let word = entry.child("faces")?.text("direction").known()?;
+    Some(Spanned::new(Direction::named(&word.value)?, word.span))
+}
+
+fn width(builder: &mut Builder<'_>, entry: &Entry) -> Option<Spanned<Length>> {
+    builder.size(entry.child("width")?, "width")
+}
+
 pub(super) fn disconnect(builder: &mut Builder<'_>, entry: &Entry) {
     let (Some(name), Some(unit)) = (entry.text("name").known(), entry.text("unit").known()) else {
         return;
     };
+    let (story, ground) = level_of(builder, &unit.value);
+    let at = entry.child("at").and_then(|at| {
+        let x = builder.length(at, "x")?;
+        let y = builder.length(at, "y")?;
+        let point = Point::new(x.value, y.value, ground);
+        Some(Spanned::new(point, x.span.to(y.span)))
+    });
     let disconnect = Disconnect {
         name: name.value.clone(),
         unit,
+        story,
+        at,
+        faces: faces(entry),
+        width: width(builder, entry),
         distance: entry
             .child("distance")
             .and_then(|c| builder.length(c, "distance")),
@@ -155,11 +202,8 @@ pub(super) fn panel(builder: &mut Builder<'_>, entry: &Entry) {
         let y = builder.length(at, "y")?.value;
         Some(Point::new(x, y, floor))
     });
-    let faces = entry
-        .child("faces")
-        .and_then(|c| c.text("direction").known())
-        .and_then(|word| Some(Spanned::new(Direction::named(&word.value)?, word.span)));
-    let width = entry.child("width").and_then(|c| builder.size(c, "width"));
+    let faces = faces(entry);
+    let width = width(builder, entry);
     let supply = entry
         .child("supply")
         .and_then(|c| builder.text(c, "system"));

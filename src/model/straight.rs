@@ -24,15 +24,17 @@ fn place(builder: &Builder<'_>, name: &str) -> Option<Extent> {
     if let Some(stat) = model.thermostats.get(name) {
         return model.house.rooms.get(&stat.room.value)?.extent;
     }
-    let over = |point: Point, by: Length| {
-        let top = Point::new(point.x + by, point.y + by, point.z + TALL);
-        Extent::between(Point::new(point.x - by, point.y - by, point.z), top)
-    };
     if let Some(panel) = model.panels.get(name) {
         return Some(over(panel.point?, Length::ZERO));
     }
     let unit = model.equipment.get(name).filter(|unit| !unit.flawed)?;
     Some(over(unit.point?, HALF))
+}
+
+/// The box over a point, as tall as a thing is at most.
+fn over(point: Point, by: Length) -> Extent {
+    let top = Point::new(point.x + by, point.y + by, point.z + TALL);
+    Extent::between(Point::new(point.x - by, point.y - by, point.z), top)
 }
 
 /// The straight way between two boxes.
@@ -105,5 +107,21 @@ pub(super) fn wires(builder: &Builder<'_>) -> Vec<Finding> {
             ));
         }
     }
+    findings.extend(disconnects(builder));
     findings
+}
+
+/// Disconnects that are said to stand nearer to their unit than their place allows.
+fn disconnects(builder: &Builder<'_>) -> Vec<Finding> {
+    let all = builder.model.disconnects.values();
+    all.filter_map(|one| {
+        let (at, distance) = (one.at.as_ref()?, one.distance?);
+        let unit = place(builder, &one.unit.value)?;
+        let own = over(at.value, Length::ZERO);
+        let straight = apart(&own, &unit);
+        let what = format!("the distance of disconnect `{}`", one.name);
+        let from = (at.span, "where it stands");
+        (distance.value < straight).then(|| short(&what, &distance, straight, from))
+    })
+    .collect()
 }

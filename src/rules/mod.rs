@@ -10,6 +10,7 @@ mod described;
 mod drain;
 mod engine;
 mod limit;
+mod opening;
 mod power;
 mod registry;
 #[path = "return/mod.rs"]

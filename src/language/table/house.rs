@@ -120,6 +120,13 @@ static STORY: &[Word] = &[
         "ceiling 8 ft 2 in",
     ),
     Word::plain(
+        "limited-access",
+        "<sort:crawl-space|lay-in-ceiling>",
+        Maybe,
+        "A crawl space, or the space above a ceiling of lay-in tiles: only its openings let somebody in.",
+        "limited-access crawl-space",
+    ),
+    Word::plain(
         "summer",
         "<temperature:temperature>",
         Maybe,

@@ -204,6 +204,27 @@ static CIRCUIT: &[Word] = &[
 
 static DISCONNECT: &[Word] = &[
     Word::plain(
+        "at",
+        "<x:length>, <y:length>",
+        Maybe,
+        "Its place on plan, on the level of its unit.",
+        "at 9 ft, 11 ft",
+    ),
+    Word::plain(
+        "faces",
+        "<direction:north|south|east|west>",
+        Maybe,
+        "The way its front looks, toward where somebody stands.",
+        "faces west",
+    ),
+    Word::plain(
+        "width",
+        "<width:length>",
+        Maybe,
+        "Its width; 8 in where nothing is said.",
+        "width 8 in",
+    ),
+    Word::plain(
         "distance",
         "<distance:length>",
         Maybe,

@@ -82,7 +82,7 @@ fn glance(source: &PageSource<'_>) -> Page {
 /// What each panel carries already and what the job adds, where the job says it.
 fn panels(source: &PageSource<'_>) -> Option<Block> {
     let mut table = Table::new(vec![
-        Column::left(say("feed.panel")).wide(),
+        Column::left(say("feed.panel-name")).wide(),
         Column::right(say("feed.panel-rating")),
         Column::right(say("feed.panel-load")),
         Column::right(say("feed.panel-added")),

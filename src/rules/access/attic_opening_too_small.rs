@@ -1,10 +1,10 @@
 //! An opening to an attic is at least 20 in by 30 in.
 
 use crate::figures::FigureValue;
-use crate::model::Hatch;
-use crate::quantity::{Dimension, Length, fraction_inches, show_length_pair};
+use crate::quantity::{Dimension, Length};
+use crate::rules::opening::smaller;
 use crate::rules::{Example, Job, Limit, Report, Rule};
-use crate::source::{Finding, Kind, Relation, Severity, Spanned, Why};
+use crate::source::{Kind, Relation, Severity, Why};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -47,40 +47,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let long = ("long-side", Dimension::Length);
         let short = job.limit(&RULE.kind, short, Relation::AtLeast, code(SHORT), report);
         let long = job.limit(&RULE.kind, long, Relation::AtLeast, code(LONG), report);
-        let (narrow, wide) = sides(hatch);
-        let (side, limit) = if narrow.value < short.value {
-            (narrow, &short)
-        } else if wide.value < long.value {
-            (wide, &long)
-        } else {
-            continue;
-        };
-        let (found, needed) = show_length_pair(side.value, limit.value);
-        report.find(
-            limit.mark(
-                Finding::new(
-                    &RULE.kind,
-                    side.span,
-                    format!("opening `{}` is smaller than the code asks", hatch.name),
-                    format!(
-                        "widen it to at least `{} in x {} in`",
-                        fraction_inches(short.value.max(narrow.value), 16),
-                        fraction_inches(long.value.max(wide.value), 16)
-                    ),
-                )
-                .measured(found, Relation::AtLeast, needed)
-                .label(hatch.span, format!("opening `{}`", hatch.name)),
-            ),
-        );
-    }
-}
-
-/// The narrower side, then the wider.
-fn sides(hatch: &Hatch) -> (Spanned<Length>, Spanned<Length>) {
-    let (one, other) = hatch.clear;
-    if one.value <= other.value {
-        (one, other)
-    } else {
-        (other, one)
+        let message = format!("opening `{}` is smaller than the code asks", hatch.name);
+        smaller(&RULE.kind, hatch, (&short, &long), message, report);
     }
 }

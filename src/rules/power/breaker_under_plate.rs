@@ -5,7 +5,7 @@ use crate::physics::conductor::standard_rating_at_or_above;
 use crate::quantity::{Current, Dimension, number_text, show_pair};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Span, Why};
-use crate::systems::power::{edition_of, plates_of, tightest};
+use crate::systems::power::{cable_of, edition_of, ground_lacking, plates_of, tightest};
 
 use super::breaker_over_plate::own_circuit;
 
@@ -41,6 +41,29 @@ pub(super) fn asking(circuit: &Circuit) -> String {
     }
 }
 
+/// The least standard rating that carries `least`, is no more than the plate's `most`, and asks for no thicker ground
+/// than the cable's; where none does, the least that carries it.
+fn fitting(job: &Job<'_>, circuit: &Circuit, (least, most): (f64, Option<f64>)) -> f64 {
+    let edition = edition_of(job.model);
+    let above = |amperes: f64| {
+        standard_rating_at_or_above(Current::new(amperes), edition).map(Current::value)
+    };
+    let first = above(least).unwrap_or(least);
+    let cable = cable_of(job.catalog, circuit);
+    let grounded = |rating: f64| {
+        let mut other = circuit.clone();
+        if let Some(breaker) = &mut other.breaker {
+            breaker.value = rating;
+        }
+        cable.is_none_or(|cable| ground_lacking(job.model, &other, cable, job.ledger).is_none())
+    };
+    // The next rating stands at least one ampere above.
+    std::iter::successors(Some(first), |rating| above(*rating + 1.0))
+        .take_while(|rating| most.is_some_and(|most| *rating <= most))
+        .find(|rating| grounded(*rating))
+        .unwrap_or(first)
+}
+
 fn check(job: &Job<'_>, report: &mut Report) {
     for circuit in job.model.circuits.values() {
         let Some(breaker) = circuit.breaker else {
@@ -59,8 +82,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         if breaker.value >= least || most.is_some_and(|most| breaker.value > most) {
             continue;
         }
-        let fit = standard_rating_at_or_above(Current::new(least), edition_of(job.model))
-            .map_or(least, Current::value);
+        let fit = fitting(job, circuit, (least, most));
         let (found, needed) = show_pair(breaker.value, least, Dimension::Current);
         let units = plates_of(job.model, job.catalog, circuit);
         let apart = tightest(job.model, job.catalog, circuit)

@@ -6,7 +6,7 @@ use crate::physics::conductor::Size;
 use crate::physics::feed::carried;
 use crate::quantity::{Dimension, number_text, show_pair, show_real};
 use crate::rules::{Example, Job, Report, Rule};
-use crate::source::{Finding, Kind, Relation, Severity, Span, Why};
+use crate::source::{Finding, Kind, Relation, Severity, Span, Spanned, Why};
 use crate::systems::power::{cable_of, ground_lacking, laid_of, plates_of};
 
 use super::Section;
@@ -56,12 +56,32 @@ fn thicker<'a>(
         .min_by(|a, b| a.1.total_cmp(&b.1))
 }
 
+/// How many cables may lie together for this one to carry `needed`; none where that does not mend it.
+fn apart(circuit: &Circuit, cable: &Cable, (hot, needed): (f64, f64)) -> Option<u32> {
+    let bundled = circuit.bundled?;
+    let size = cable.gauge.get().and_then(Size::awg)?;
+    (1_u32..64)
+        .take_while(|count| f64::from(*count) < bundled.value)
+        .take_while(|count| {
+            let mut fewer = circuit.clone();
+            fewer.bundled = Some(Spanned::new(f64::from(*count), bundled.span));
+            laid_of(&fewer, cable, hot)
+                .and_then(|laid| carried(size, &laid))
+                .is_some_and(|found| found.ampacity.value() >= needed)
+        })
+        .last()
+}
+
 fn check(job: &Job<'_>, report: &mut Report) {
     for circuit in job.model.circuits.values() {
         let Some(item) = &circuit.cable else { continue };
         let id = |what: &str| format!("circuit.{}.{what}", circuit.name);
         let thing = || format!("circuit {}", circuit.name);
         let Some(cable) = cable_of(job.catalog, circuit) else {
+            // A control cable is told as that.
+            if job.catalog.cables.contains_key(&item.value) {
+                continue;
+            }
             let reason = format!("no catalog of the job holds a cable `{}`", item.value);
             report.not_checked(&RULE.kind, thing(), reason, Some(item.span));
             continue;
@@ -89,6 +109,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         }
         let of = |what: &str| job.ledger.real(&id(what));
         let better = of("ambient").and_then(|hot| thicker(job, circuit, cable, (hot, needed)));
+        let fewer = of("ambient").and_then(|hot| apart(circuit, cable, (hot, needed)));
         let (found, needed_shown) = show_pair(carries, needed, Dimension::Current);
         let mut finding = Finding::new(
             &RULE.kind,
@@ -98,15 +119,19 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 circuit.name,
                 asking(circuit)
             ),
-            better.map_or_else(
-                || {
-                    format!(
-                        "use a cable that carries {} A where it lies",
-                        number_text(needed, 1)
-                    )
-                },
-                |(name, _)| format!("write `cable \"{name}\"`"),
-            ),
+            match (better, fewer) {
+                (Some((name, _)), _) => format!("write `cable \"{name}\"`"),
+                (None, Some(1)) => {
+                    "lay it apart from other cables, and take `bundled` out".to_owned()
+                }
+                (None, Some(count)) => {
+                    format!("lay no more than {count} cables together: `bundled {count}`")
+                }
+                (None, None) => format!(
+                    "use a cable that carries {} A where it lies",
+                    number_text(needed, 1)
+                ),
+            },
         )
         .measured(found, Relation::AtLeast, needed_shown)
         .source(Section::AMPACITY.of(job));
@@ -123,6 +148,16 @@ fn check(job: &Job<'_>, report: &mut Report) {
         }
         for further in &circuit.feeds {
             finding = finding.label(further.span, "on the same circuit");
+        }
+        if let (Some(bundled), Some(factor)) = (circuit.bundled, of("bundle-factor"))
+            && factor < 1.0
+        {
+            let text = format!(
+                "{} cables together leave {} % of that",
+                number_text(bundled.value, 0),
+                number_text(factor * 100.0, 0)
+            );
+            finding = finding.label(bundled.span, text);
         }
         if let (Some(ambient), Some(heat)) = (of("ambient"), of("ambient-factor"))
             && heat < 1.0

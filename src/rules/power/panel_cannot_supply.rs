@@ -1,10 +1,10 @@
 //! The panel's system gives the circuit's voltage.
 
 use crate::model::{Circuit, Panel};
-use crate::quantity::{Dimension, number_text, show_real};
+use crate::quantity::{Dimension, Voltage, number_text, show_real};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Scalar, Severity, Shown, Spanned, Why};
-use crate::systems::power::voltages;
+use crate::systems::power::{plate_of, voltages};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -44,6 +44,15 @@ fn volt_words(volts: &[f64]) -> Vec<String> {
         .iter()
         .map(|volts| format!("{} V", number_text(*volts, 0)))
         .collect()
+}
+
+/// Whether the plate of what a circuit feeds refuses its voltage: that is told there.
+fn is_refused(job: &Job<'_>, circuit: &Circuit) -> bool {
+    let plate = plate_of(job.model, job.catalog, circuit);
+    let range = plate.and_then(|plate| plate.supply.get());
+    range
+        .zip(circuit.volts)
+        .is_some_and(|(range, volts)| !range.holds(Voltage::new(volts.value)))
 }
 
 /// One circuit asks for what its panel does not give.
@@ -147,6 +156,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                     .as_ref()
                     .is_some_and(|from| from.value == panel.name)
             })
+            .filter(|circuit| !is_refused(job, circuit))
             .filter_map(|circuit| Some((circuit, circuit.volts?)))
             .collect();
         let given = voltages(&supply.value);

@@ -174,7 +174,14 @@ fn check(job: &Job<'_>, report: &mut Report) {
                     text: format!("{} V and {} V", number_text(least, 0), number_text(most, 0)),
                 },
             )
-            .label(plate.supply.span, "supply voltages of the setting");
+            .label(
+                plate.supply.span,
+                if plate.setting.is_some() {
+                    "supply voltages of the setting"
+                } else {
+                    "supply voltages on the plate"
+                },
+            );
         if let Some(setting) = unit.and_then(|unit| unit.setting.as_ref()) {
             finding = finding.label(setting.span, "the setting");
             if let (Some((name, _)), false) = (other, volts_wrong) {

@@ -1,5 +1,7 @@
 //! No power wiring lies in a duct, and none but metal-clad or listed wiring in a plenum.
 
+use std::collections::BTreeMap;
+
 use crate::catalog::{Sheath, Stated};
 use crate::language::Entry;
 use crate::rules::{Example, Job, Report, Rule};
@@ -76,62 +78,107 @@ struct Wiring<'m> {
     better: Option<&'m str>,
 }
 
-fn judge(job: &Job<'_>, wiring: &Wiring<'_>, way: &Spanned<String>, report: &mut Report) {
-    let Some(air) = air(job, &way.value) else {
-        return;
-    };
-    let words = &wiring.words;
-    let mut finding = match air {
-        Air::Duct(..) if wiring.passes_duct => return,
-        Air::Plenum(_) if wiring.passes_plenum => return,
-        Air::Duct(word, span) => Finding::new(
-            &RULE.kind,
-            way.span,
-            format!("{words} lies in {word} `{}`", way.value),
-            format!(
-                "lead it beside the {word}, and take `through {}` out",
-                way.value
-            ),
-        )
-        .measured(
-            Shown::word(format!("in the {word}")),
-            Relation::Equal,
-            Shown::word("outside it"),
-        )
-        .label(span, format!("the {word}")),
-        Air::Plenum(plenum) => {
-            let help = match wiring.better {
-                Some(name) => format!("write \"{name}\" for it, or lead it round `{}`", way.value),
-                None => format!(
-                    "lead it round `{}`, or take one that is {}",
-                    way.value, wiring.needed
-                ),
-            };
-            let finding = Finding::new(
-                &RULE.kind,
-                way.span,
-                format!("{words} lies in `{}`, whose air is the return's", way.value),
-                help,
-            )
-            .measured(
-                Shown::word(wiring.found),
-                Relation::Equal,
-                Shown::word(wiring.needed),
-            )
-            .label(plenum.span, "the return's plenum");
-            match (wiring.item, wiring.better) {
-                (Some(item), Some(name)) => finding.edit(item.span, format!("\"{name}\"")),
-                _ => finding,
-            }
-        }
-    };
+/// What lies in a plenum, by the place of the words that make it one: told once, however much lies there.
+type Plenums<'m> = BTreeMap<Span, Vec<(Wiring<'m>, &'m Spanned<String>)>>;
+
+fn in_duct(
+    job: &Job<'_>,
+    wiring: &Wiring<'_>,
+    way: &Spanned<String>,
+    (word, span): (&str, Span),
+    report: &mut Report,
+) {
+    let mut finding = Finding::new(
+        &RULE.kind,
+        way.span,
+        format!("{} lies in {word} `{}`", wiring.words, way.value),
+        format!(
+            "lead it beside the {word}, and take `through {}` out",
+            way.value
+        ),
+    )
+    .measured(
+        Shown::word(format!("in the {word}")),
+        Relation::Equal,
+        Shown::word("outside it"),
+    )
+    .label(span, format!("the {word}"));
     if let Some(item) = wiring.item {
         finding = finding.label(item.span, "this cable");
     }
     report.find(finding.source(Section::IN_AIR.of(job)));
 }
 
+fn in_plenum(
+    job: &Job<'_>,
+    plenum: Span,
+    all: &[(Wiring<'_>, &Spanned<String>)],
+    report: &mut Report,
+) {
+    let Some(((wiring, way), more)) = all.split_first() else {
+        return;
+    };
+    let them = if more.is_empty() { "it" } else { "them" };
+    let space = &way.value;
+    let help = match wiring.better {
+        Some(name) => format!("write \"{name}\" for it, or lead {them} round `{space}`"),
+        None => format!(
+            "lead {them} round `{space}`, or take one that is {}",
+            wiring.needed
+        ),
+    };
+    let mut finding = Finding::new(
+        &RULE.kind,
+        way.span,
+        format!(
+            "{} lies in `{space}`, whose air is the return's",
+            wiring.words
+        ),
+        help,
+    )
+    .measured(
+        Shown::word(wiring.found),
+        Relation::Equal,
+        Shown::word(wiring.needed),
+    )
+    .label(plenum, "the return's plenum");
+    if let Some(item) = wiring.item {
+        finding = finding.label(item.span, "this cable");
+        if let Some(name) = wiring.better {
+            finding = finding.edit(item.span, format!("\"{name}\""));
+        }
+    }
+    for (other, way) in more {
+        let text = format!("{} lies there too: {}", other.words, other.found);
+        finding = finding.label(way.span, text);
+    }
+    report.find(finding.source(Section::IN_AIR.of(job)));
+}
+
+/// Judges each way that a piece of wiring takes.
+fn judge<'m>(
+    job: &Job<'m>,
+    wiring: impl Fn() -> Wiring<'m>,
+    through: &'m [Spanned<String>],
+    plenums: &mut Plenums<'m>,
+    report: &mut Report,
+) {
+    for way in through {
+        let wiring = wiring();
+        match air(job, &way.value) {
+            Some(Air::Duct(word, span)) if !wiring.passes_duct => {
+                in_duct(job, &wiring, way, (word, span), report);
+            }
+            Some(Air::Plenum(plenum)) if !wiring.passes_plenum => {
+                plenums.entry(plenum.span).or_default().push((wiring, way));
+            }
+            _ => {}
+        }
+    }
+}
+
 fn check(job: &Job<'_>, report: &mut Report) {
+    let mut plenums = Plenums::new();
     for circuit in job.model.circuits.values() {
         let metal = |sheath: Option<&Stated<Sheath>>| {
             let sheath = sheath.and_then(Stated::get);
@@ -148,7 +195,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             });
             found.map(|(name, _)| name.as_str())
         });
-        let wiring = Wiring {
+        let wiring = || Wiring {
             words: format!("the cable of circuit `{}`", circuit.name),
             item: circuit.cable.as_ref(),
             found: "plastic-sheathed",
@@ -157,9 +204,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             passes_duct: false,
             better,
         };
-        for way in &circuit.through {
-            judge(job, &wiring, way, report);
-        }
+        judge(job, wiring, &circuit.through, &mut plenums, report);
     }
     for cable in job.model.cables.values() {
         let own = cable
@@ -177,7 +222,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             });
             found.map(|(name, _)| name.as_str())
         });
-        let wiring = Wiring {
+        let wiring = || Wiring {
             words: format!("control cable `{}`", cable.name),
             item: cable.item.as_ref(),
             found: "not listed for it",
@@ -186,8 +231,9 @@ fn check(job: &Job<'_>, report: &mut Report) {
             passes_duct: passes,
             better,
         };
-        for way in &cable.through {
-            judge(job, &wiring, way, report);
-        }
+        judge(job, wiring, &cable.through, &mut plenums, report);
+    }
+    for (plenum, all) in &plenums {
+        in_plenum(job, *plenum, all, report);
     }
 }

@@ -9,3 +9,5 @@ mod standing;
 mod working_space;
 
 pub(super) use enter::enter;
+pub(super) use standing::{Shape, Standing, standing_on};
+pub(super) use working_space::taken;

@@ -7,7 +7,7 @@ use crate::source::Span;
 
 /// The form of something that takes up room.
 #[derive(Clone, Debug)]
-pub(super) enum Shape<'m> {
+pub(in crate::systems) enum Shape<'m> {
     /// A box.
     Box(Extent),
     /// Everything above a roof plane.
@@ -20,17 +20,17 @@ pub(super) enum Shape<'m> {
 
 /// Something that takes up room.
 #[derive(Clone, Debug)]
-pub(super) struct Standing<'m> {
+pub(in crate::systems) struct Standing<'m> {
     /// Its part of a figure's id.
     pub(super) id: String,
     /// Its words in reports.
-    pub(super) words: String,
+    pub(in crate::systems) words: String,
     /// Its form.
-    pub(super) shape: Shape<'m>,
+    pub(in crate::systems) shape: Shape<'m>,
     /// Whether a unit may stand on it.
-    pub(super) carries: bool,
+    pub(in crate::systems) carries: bool,
     /// Where it is said.
-    pub(super) span: Span,
+    pub(in crate::systems) span: Span,
 }
 
 /// How deep something stands in a box, and how the box would have to move to be clear of it.
@@ -45,7 +45,14 @@ pub(super) struct Intrusion {
 }
 
 impl<'m> Standing<'m> {
-    fn boxed(kind: &str, words: &str, name: &str, extent: Extent, span: Span) -> Self {
+    /// A box that stands on its own.
+    pub(in crate::systems) fn boxed(
+        kind: &str,
+        words: &str,
+        name: &str,
+        extent: Extent,
+        span: Span,
+    ) -> Self {
         Self {
             id: format!("{kind}-{name}"),
             words: format!("{words} {name}"),
@@ -72,6 +79,16 @@ pub(super) fn standing<'m>(
     catalog: &Catalog,
     unit: &AirHandler,
 ) -> Vec<Standing<'m>> {
+    standing_on(model, catalog, &unit.story, Some(&unit.name))
+}
+
+/// All that may stand in the way on a story, an air handler apart.
+pub(in crate::systems) fn standing_on<'m>(
+    model: &'m Model,
+    catalog: &Catalog,
+    story: &str,
+    apart: Option<&str>,
+) -> Vec<Standing<'m>> {
     let house = &model.house;
     let mut out = Vec::new();
     for solid in house.solids.iter().filter(|solid| !solid.removable) {
@@ -83,7 +100,7 @@ pub(super) fn standing<'m>(
     for other in model
         .air_handlers
         .values()
-        .filter(|other| other.name != unit.name)
+        .filter(|other| apart != Some(other.name.as_str()))
     {
         if let Some(cabinet) = other.cabinet {
             out.push(Standing::boxed(
@@ -115,12 +132,12 @@ pub(super) fn standing<'m>(
             ));
         }
     }
-    for roof in house.roofs.iter().filter(|roof| roof.story == unit.story) {
+    for roof in house.roofs.iter().filter(|roof| roof.story == story) {
         let id = format!("roof-plane-{}", roof.name);
         let words = format!("roof plane {}", roof.name);
         out.push(Standing::of_story(&id, words, Shape::Roof(roof), roof.span));
     }
-    if let Some(story) = house.stories.get(&unit.story) {
+    if let Some(story) = house.stories.get(story) {
         let ceiling = Shape::Ceiling(story.floor + story.ceiling);
         let words = format!("the ceiling of {}", story.name);
         out.push(Standing::of_story(

@@ -89,7 +89,11 @@ const fn stretch(extent: &Extent, toward: Direction) -> (Length, Length) {
 }
 
 /// The stretch of the strip that a thing takes.
-fn taken(thing: &Standing<'_>, strip: &Extent, toward: Direction) -> Option<(Length, Length)> {
+pub(in crate::systems) fn taken(
+    thing: &Standing<'_>,
+    strip: &Extent,
+    toward: Direction,
+) -> Option<(Length, Length)> {
     match &thing.shape {
         Shape::Box(own) => own.overlap(strip).map(|shared| stretch(&shared, toward)),
         Shape::Ceiling(at) => (*at < strip.high.z).then(|| stretch(strip, toward)),

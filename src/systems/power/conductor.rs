@@ -1,6 +1,6 @@
 //! The conductors of a circuit: what they carry where they lie, and what they lose.
 
-use crate::catalog::{Cable, Catalog, Sheath, Stated};
+use crate::catalog::{Cable, CableUse, Catalog, Sheath, Stated};
 use crate::figures::{Figure, FigureValue, Ledger};
 use crate::model::{Circuit, Model};
 use crate::physics::conductor::{Column, Size};
@@ -13,9 +13,10 @@ use super::code::{edition_of, nec};
 /// Temperature at which the tables of ampacity hold, °F (30 °C).
 const TABLE_AMBIENT: f64 = 86.0;
 
-/// The cable of a circuit in the catalog; none when it names none or no catalog holds it.
+/// The power cable of a circuit in the catalog; none when it names none, no catalog holds it, or it is for controls.
 pub fn cable_of<'a>(catalog: &'a Catalog, circuit: &Circuit) -> Option<&'a Cable> {
-    catalog.cables.get(&circuit.cable.as_ref()?.value)
+    let cable = catalog.cables.get(&circuit.cable.as_ref()?.value)?;
+    (cable.use_for.get() != Some(CableUse::Control)).then_some(cable)
 }
 
 /// A temperature that a circuit meets on its way, and where it is said.

@@ -12,7 +12,7 @@ use super::drop::enter_drop;
 use super::ground::enter_ground;
 use super::panel::enter_load;
 use super::plate::{Plate, plates_of};
-use super::space::enter_space;
+use super::space::{enter_panel, enter_switch};
 use super::together::{Bound, bounds, is_silent, least_together, share_of};
 
 /// Distance between supports of building cable along framing, and from a box to the first (NEC 334.30).
@@ -448,9 +448,10 @@ pub(in crate::systems) fn enter(model: &Model, catalog: &Catalog, ledger: &mut L
     }
     for disconnect in model.disconnects.values() {
         enter_disconnect(model, disconnect, ledger);
+        enter_switch(model, catalog, disconnect, ledger);
     }
     for panel in model.panels.values() {
-        enter_space(model, catalog, panel, ledger);
+        enter_panel(model, catalog, panel, ledger);
         enter_load(model, catalog, panel, ledger);
     }
 }

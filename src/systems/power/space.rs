@@ -1,10 +1,11 @@
-//! The working space before a panel: the widest clear stretch that holds its whole width.
+//! The working space before a panel or a disconnect: the widest clear stretch that holds its whole width, and its height.
 
 use crate::catalog::Catalog;
 use crate::figures::{Figure, Ledger};
-use crate::model::{Direction, Extent, Model, Panel, Point};
+use crate::model::{Direction, Disconnect, Extent, Model, Panel, Point};
 use crate::quantity::{Length, trade_length};
-use crate::source::Span;
+use crate::source::{Span, Spanned};
+use crate::systems::access::{Shape, Standing, standing_on, taken};
 
 use super::code::{edition_of, nec};
 
@@ -16,87 +17,102 @@ const WIDE: Length = Length::inches(30);
 const HIGH: Length = Length::inches(78);
 /// Width of a panel that does not say (common practice).
 const PANEL: Length = Length::inches(15);
+/// Width of a disconnect that does not say (common practice).
+const DISCONNECT: Length = Length::inches(8);
 
-/// Something that stands on the floor, with its words.
-struct Thing {
-    extent: Extent,
-    words: String,
-    span: Span,
+/// Something with a front that somebody works before.
+struct Front<'m> {
+    /// `panel.p1`: the beginning of its figures' ids.
+    id: String,
+    /// Its word.
+    word: &'static str,
+    /// The middle of its back on its floor.
+    point: Option<Point>,
+    faces: Option<&'m Spanned<Direction>>,
+    width: Length,
+    /// Its story; none outdoors.
+    story: Option<&'m str>,
 }
 
-/// What stands in the house and can't be moved for work. Which way a boiler faces is not said: the smaller side both
-/// ways is surely taken.
-fn things(model: &Model, catalog: &Catalog) -> Vec<Thing> {
-    let solids = model
-        .house
-        .solids
-        .iter()
-        .filter(|solid| !solid.removable)
-        .map(|solid| Thing {
-            extent: solid.extent,
-            words: format!("{} {}", solid.kind.word(), solid.name),
-            span: solid.span,
-        });
-    let cabinets = model.air_handlers.values().filter_map(|unit| {
-        Some(Thing {
-            extent: unit.cabinet?,
-            words: format!("air handler {}", unit.name),
-            span: unit.span,
-        })
-    });
-    let boilers = model.equipment.values().filter_map(|unit| {
-        let size = catalog
-            .boilers
-            .get(&unit.model.as_ref()?.value)
-            .filter(|_| unit.kind == "boiler")?
-            .size
-            .get()?;
-        let (point, half) = (unit.point?, size.length.min(size.width).half());
+/// The base box of equipment whose turn is not said: the smaller side both ways is surely taken.
+fn outdoors<'m>(model: &Model, catalog: &Catalog) -> Vec<Standing<'m>> {
+    let units = model.equipment.values().filter_map(|unit| {
+        let item = &unit.model.as_ref().filter(|_| unit.story.is_none())?.value;
+        let size = match unit.kind {
+            "outdoor-unit" => &catalog.outdoor_units.get(item)?.size,
+            "chiller" => &catalog.chillers.get(item)?.size,
+            _ => return None,
+        };
+        let (size, point) = (size.get()?, unit.point?);
+        let half = size.length.min(size.width).half();
         let low = Point::new(point.x - half, point.y - half, point.z);
         let high = Point::new(point.x + half, point.y + half, point.z + size.height);
-        Some(Thing {
-            extent: Extent::between(low, high),
-            words: format!("boiler {}", unit.name),
-            span: unit.span,
-        })
+        let words = unit.kind.replace('-', " ");
+        let extent = Extent::between(low, high);
+        Some(Standing::boxed(
+            unit.kind, &words, &unit.name, extent, unit.span,
+        ))
     });
-    solids.chain(cabinets).chain(boilers).collect()
+    let rooms = model.house.rooms.values().filter_map(|room| {
+        let extent = room.extent?;
+        Some(Standing::boxed(
+            "room", "room", &room.name, extent, room.span,
+        ))
+    });
+    units.chain(rooms).collect()
 }
 
-/// Enters the widest clear stretch before a panel whose front is said to look somewhere, as far as 30 in to each side.
-pub(super) fn enter_space(model: &Model, catalog: &Catalog, panel: &Panel, ledger: &mut Ledger) {
-    let (Some(point), Some(faces)) = (panel.point, &panel.faces) else {
-        return;
-    };
-    let width = panel.width.map_or(PANEL, |width| width.value);
-    let along = |at: Point| match faces.value {
-        Direction::North | Direction::South => at.x,
-        _ => at.y,
-    };
-    let middle = along(point);
-    let (left, right) = (middle - width.half(), middle + width.half());
-    let reach = WIDE.max(width) - width;
-    let (mut from, mut to) = (left - reach, right + reach);
-    let far = point.toward(faces.value, DEEP);
-    let corner = |at: Point, along: Length, z: Length| match faces.value {
+/// Where something lies along a front.
+const fn along(at: Point, faces: Direction) -> Length {
+    if matches!(faces, Direction::North | Direction::South) {
+        at.x
+    } else {
+        at.y
+    }
+}
+
+/// The strip before a front: as far as the working space may reach to either side, with the stretch it takes.
+fn strip(front: &Front<'_>, point: Point, faces: Direction) -> (Extent, (Length, Length)) {
+    let middle = along(point, faces);
+    let reach = front.width.half() + (WIDE.max(front.width) - front.width);
+    let stretch = (middle - reach, middle + reach);
+    let far = point.toward(faces, DEEP);
+    let corner = |at: Point, along: Length, z: Length| match faces {
         Direction::North | Direction::South => Point::new(along, at.y, z),
         _ => Point::new(at.x, along, z),
     };
     let strip = Extent::between(
-        corner(point, from, point.z),
-        corner(far, to, point.z + HIGH),
+        corner(point, stretch.0, point.z),
+        corner(far, stretch.1, point.z + HIGH),
     );
-    let mut figure_places = Vec::new();
-    for thing in things(model, catalog) {
-        let Some(shared) = thing.extent.overlap(&strip) else {
+    (strip, stretch)
+}
+
+/// What stands before a front, with its words.
+type Before = Vec<(Span, String)>;
+
+/// The clear stretch before a front that stands at `point`, and what narrows it.
+fn clear(
+    front: &Front<'_>,
+    point: Point,
+    faces: Direction,
+    things: &[Standing<'_>],
+) -> (Length, Before) {
+    let (strip, (mut from, mut to)) = strip(front, point, faces);
+    let middle = along(point, faces);
+    let (left, right) = (middle - front.width.half(), middle + front.width.half());
+    let mut places = Vec::new();
+    for thing in things {
+        let Some((low, high)) = taken(thing, &strip, faces) else {
             continue;
         };
-        let (low, high) = (along(shared.low), along(shared.high));
-        figure_places.push((thing.span, thing.words));
+        if high <= from || to <= low {
+            continue;
+        }
+        places.push((thing.span, thing.words.clone()));
         if low < right && left < high {
-            // It stands before the panel itself: nothing is left of its width.
-            (from, to) = (middle, middle);
-            break;
+            // It stands before the front itself: nothing is left of its width.
+            return (Length::ZERO, places);
         }
         if high <= left {
             from = from.max(high);
@@ -104,27 +120,134 @@ pub(super) fn enter_space(model: &Model, catalog: &Catalog, panel: &Panel, ledge
             to = to.min(low);
         }
     }
-    let mut figure = Figure::length(format!("panel.{}.working-width", panel.name), to - from)
+    (to - from, places)
+}
+
+/// The shortest move along its wall by which a front stands clear, tried, with the words to write.
+fn way_out(
+    front: &Front<'_>,
+    point: Point,
+    faces: Direction,
+    things: &[Standing<'_>],
+) -> Option<String> {
+    let (strip, _) = strip(front, point, faces);
+    let half = front.width.half();
+    let middle = along(point, faces);
+    let (more, less) = match faces {
+        Direction::North | Direction::South => (Direction::East, Direction::West),
+        _ => (Direction::North, Direction::South),
+    };
+    let moves = things
+        .iter()
+        .filter_map(|thing| taken(thing, &strip, faces))
+        .flat_map(|(low, high)| {
+            // Its own width clear of the thing, or the whole space between it and the thing.
+            let whole = WIDE.max(front.width) - half;
+            [
+                (more, high + half - middle),
+                (less, middle + half - low),
+                (more, high + whole - middle),
+                (less, middle + whole - low),
+            ]
+        });
+    moves
+        .filter(|(_, far)| *far > Length::ZERO)
+        .map(|(way, far)| (way, far.round_up_to(Length::sixteenths(8))))
+        .filter(|(way, far)| {
+            let (clear, _) = clear(front, point.toward(*way, *far), faces, things);
+            clear >= WIDE.max(front.width)
+        })
+        .min_by_key(|(way, far)| (*far, *way))
+        .map(|(way, far)| {
+            let there = point.toward(way, far);
+            format!(
+                "{} {} (`at {}, {}`)",
+                trade_length(far),
+                way.word(),
+                trade_length(there.x),
+                trade_length(there.y)
+            )
+        })
+}
+
+fn enter_width(model: &Model, catalog: &Catalog, front: &Front<'_>, ledger: &mut Ledger) {
+    let (Some(point), Some(faces)) = (front.point, front.faces) else {
+        return;
+    };
+    let mut things = match front.story {
+        Some(story) => standing_on(model, catalog, story, None),
+        None => outdoors(model, catalog),
+    };
+    // The ceiling is the height's; on a platform somebody stands.
+    things.retain(|thing| {
+        !thing.carries && !matches!(thing.shape, Shape::Ceiling(_) | Shape::Floor(_))
+    });
+    let id = |what: &str| format!("{}.{what}", front.id);
+    let (wide, places) = clear(front, point, faces.value, &things);
+    let mut figure = Figure::length(id("working-width"), wide)
         .formula(format!(
-            "widest clear stretch before the panel that holds its whole width, {} deep and {} high; nothing where something stands before the panel itself",
+            "widest clear stretch before the {word} that holds its whole width, {} deep and {} high; nothing where something stands before the {word} itself",
             trade_length(DEEP),
-            trade_length(HIGH)
+            trade_length(HIGH),
+            word = front.word
         ))
         .place(faces.span, "faces")
         .source(nec(edition_of(model), ["110.26(A)"; 3]));
-    for (span, words) in figure_places {
+    for (span, words) in places {
         figure = figure.place(span, words);
     }
     ledger.enter(figure);
-    let height = panel
-        .story
-        .as_ref()
-        .and_then(|story| model.house.stories.get(story));
-    if let Some(story) = height {
+    if wide < WIDE.max(front.width)
+        && let Some(way) = way_out(front, point, faces.value, &things)
+    {
         ledger.enter(
-            Figure::length(format!("panel.{}.headroom", panel.name), story.ceiling)
+            Figure::text(id("way-out"), way)
+                .formula("the shortest move along its wall by which its front stands clear")
+                .input(id("working-width")),
+        );
+    }
+}
+
+/// Enters what is clear before a front, and what its story's ceiling leaves above it.
+fn enter_front(model: &Model, catalog: &Catalog, front: &Front<'_>, ledger: &mut Ledger) {
+    enter_width(model, catalog, front, ledger);
+    let story = front.story.and_then(|story| model.house.stories.get(story));
+    if let Some(story) = story {
+        ledger.enter(
+            Figure::length(format!("{}.headroom", front.id), story.ceiling)
                 .formula("ceiling over the working space")
                 .place(story.ceiling_span, "ceiling"),
         );
     }
+}
+
+/// Enters the working space before a panel.
+pub(super) fn enter_panel(model: &Model, catalog: &Catalog, panel: &Panel, ledger: &mut Ledger) {
+    let front = Front {
+        id: format!("panel.{}", panel.name),
+        word: "panel",
+        point: panel.point,
+        faces: panel.faces.as_ref(),
+        width: panel.width.map_or(PANEL, |width| width.value),
+        story: panel.story.as_deref(),
+    };
+    enter_front(model, catalog, &front, ledger);
+}
+
+/// Enters the working space before a disconnect.
+pub(super) fn enter_switch(
+    model: &Model,
+    catalog: &Catalog,
+    disconnect: &Disconnect,
+    ledger: &mut Ledger,
+) {
+    let front = Front {
+        id: format!("disconnect.{}", disconnect.name),
+        word: "disconnect",
+        point: disconnect.at.as_ref().map(|at| at.value),
+        faces: disconnect.faces.as_ref(),
+        width: disconnect.width.map_or(DISCONNECT, |width| width.value),
+        story: disconnect.story.as_deref(),
+    };
+    enter_front(model, catalog, &front, ledger);
 }
