@@ -26,6 +26,7 @@ mod drains;
 mod edits;
 mod examples;
 mod faults;
+mod feeds;
 mod generate;
 mod layers;
 mod material;

@@ -881,7 +881,7 @@ fn water_off_the_beaten_rows() {
 }
 
 /// The value that `calc` prints for `name`.
-fn printed(bench: &str, pairs: &[&str], name: &str) -> String {
+pub(crate) fn printed(bench: &str, pairs: &[&str], name: &str) -> String {
     let pairs: Vec<String> = pairs.iter().map(|pair| (*pair).to_owned()).collect();
     let outcome = calc(Some(bench), &pairs, None);
     assert_eq!(outcome.code, 0, "{}", outcome.err);

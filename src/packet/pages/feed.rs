@@ -352,6 +352,10 @@ fn steps(source: &PageSource<'_>, circuit: &Circuit) -> Block {
     if let Some(within) = figure("guard-within") {
         steps.push(Tick::new(say("feed.step-guard").with("within", within)));
     }
+    steps.push(Tick::new(say("feed.step-alone")));
+    if disconnect(source, circuit).is_some() {
+        steps.push(Tick::new(say("feed.step-disconnect")));
+    }
     match &circuit.enters {
         Some(enters) => steps.push(Tick::new(
             say("feed.step-enter").with("port", source.word(enters)),
