@@ -52,7 +52,11 @@ fn heat_of_ninety_six_hundred_watts_with_its_blower() {
     let job = fed(&plate, "60 A", "6/2 with ground");
     near(real(&job, "circuit.feed.least-ampacity"), 53.75, 1e-9);
     near(real(&job, "circuit.feed.ampacity"), 55.0, 1e-9);
-    let source = &job.ledger.get("circuit.feed.least-ampacity").unwrap().source;
+    let source = &job
+        .ledger
+        .get("circuit.feed.least-ampacity")
+        .unwrap()
+        .source;
     assert!(format!("{source:?}").contains("424.4(B)"), "{source:?}");
     for code in ["PWR001", "PWR004", "PWR005", "PWR022"] {
         assert!(!has(&job, code), "{code}");
@@ -89,7 +93,7 @@ fn annex_d8_three_motors_on_one_feed() {
     );
     near(real(&job, "circuit.feed.least-ampacity"), 124.0, 1e-9);
     assert!(has(&job, "PWR004"));
-    let pairs = ["supply_V=240", "motor_A=34+40+40"];
+    let pairs = ["supply_V=240", "motor_A=34+40+40", "cable=THHN"];
     near(bench(&pairs, "least_ampacity_A"), 124.0, 1e-9);
 }
 

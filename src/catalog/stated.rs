@@ -12,6 +12,9 @@ use crate::source::{Severity, Span};
 /// The words a catalog uses where the maker is silent.
 pub const MAKER_SILENT: &str = "maker does not say";
 
+/// Why a value is not known where the maker is silent.
+const SILENT: &str = "the maker does not say";
+
 /// Why a value that stands in the catalog and has been reported is not known.
 pub const NOT_READABLE: &str = "the catalog's value is not readable";
 
@@ -76,6 +79,11 @@ impl<T> Stated<T> {
     pub fn reason(&self) -> Option<&'static str> {
         self.value.as_ref().err().copied()
     }
+
+    /// Whether the catalog says that the maker is silent on it.
+    pub fn is_silent(&self) -> bool {
+        self.reason() == Some(SILENT)
+    }
 }
 
 impl<T: Clone> Stated<T> {
@@ -125,7 +133,7 @@ impl<T: Readable> Stated<T> {
             return Self::unknown(NOT_READABLE, node.span);
         };
         if node.silent() {
-            return Self::unknown("the maker does not say", node.span);
+            return Self::unknown(SILENT, node.span);
         }
         match T::parse(words) {
             Ok(value) => Self::known(value, node.span),

@@ -1,6 +1,6 @@
 //! Several units on one circuit: what they ask of its conductors together, and which of them allows the breaker least.
 
-use crate::catalog::{Catalog, MAKER_SILENT, Stated};
+use crate::catalog::{Catalog, Stated};
 use crate::model::{Circuit, Model};
 use crate::physics::conductor::Edition;
 use crate::physics::feed::Breaker;
@@ -12,7 +12,7 @@ use super::plate::{Plate, plates_of};
 
 /// Whether the plate leaves a current out, so that loads have to say it.
 pub(super) fn is_silent(stated: Option<&Stated<Current>>) -> bool {
-    stated.is_none_or(|stated| stated.reason() == Some(MAKER_SILENT))
+    stated.is_none_or(Stated::is_silent)
 }
 
 /// What a unit adds beside others: its running current, else that of its loads, else its minimum circuit ampacity,
