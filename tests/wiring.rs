@@ -12,6 +12,7 @@ use bayrun::rules::{Job, RULES, Report};
 use bayrun::source::{Disk, Spanned};
 use bayrun::systems::controls::{Netlist, Wiring};
 use bayrun::{Checked, Workshop};
+use indexmap::IndexMap;
 
 use crate::support::cases::root;
 
@@ -742,10 +743,22 @@ impl Bench {
     }
 }
 
-/// One edit in words, and the model with it.
+/// The cables of a job by name.
+type Cables = IndexMap<String, Cable>;
+
+/// One edit in words, and the cables with it: thousands of whole models would take gigabytes.
 struct Edit {
     words: String,
-    model: Model,
+    cables: Cables,
+}
+
+impl Edit {
+    /// Its words, and the job with it.
+    fn of(self, model: &Model) -> (String, Model) {
+        let mut changed = model.clone();
+        changed.cables = self.cables;
+        (self.words, changed)
+    }
 }
 
 fn text(value: &str, like: &Spanned<String>) -> Spanned<String> {
@@ -776,10 +789,10 @@ fn ends(model: &Model) -> Vec<(String, usize, bool)> {
 }
 
 fn end_mut<'m>(
-    model: &'m mut Model,
+    cables: &'m mut Cables,
     (cable, n, far): &(String, usize, bool),
 ) -> &'m mut Spanned<String> {
-    let wire = &mut model.cables.get_mut(cable).unwrap().wires[*n];
+    let wire = &mut cables.get_mut(cable).unwrap().wires[*n];
     if *far { &mut wire.to } else { &mut wire.from }
 }
 
@@ -789,16 +802,16 @@ fn edits(checked: &Checked) -> Vec<Edit> {
     let (terminals, ends) = (terminals(&net), ends(model));
     let mut out = Vec::new();
     for (cable, n, _) in ends.iter().filter(|(.., far)| !far) {
-        let mut changed = model.clone();
-        let wire = changed.cables.get_mut(cable).unwrap().wires.remove(*n);
+        let mut changed = model.cables.clone();
+        let wire = changed.get_mut(cable).unwrap().wires.remove(*n);
         out.push(Edit {
             words: format!("remove {} of {cable}", wire.colour.value),
-            model: changed,
+            cables: changed,
         });
     }
     for end in &ends {
         for terminal in &terminals {
-            let mut changed = model.clone();
+            let mut changed = model.cables.clone();
             let slot = end_mut(&mut changed, end);
             if slot.value == *terminal {
                 continue;
@@ -807,13 +820,13 @@ fn edits(checked: &Checked) -> Vec<Edit> {
             let words = format!("move wire {} of {} from {was} to {terminal}", end.1, end.0);
             out.push(Edit {
                 words,
-                model: changed,
+                cables: changed,
             });
         }
     }
     for (n, one) in ends.iter().enumerate() {
         for other in ends.iter().skip(n + 1) {
-            let mut changed = model.clone();
+            let mut changed = model.cables.clone();
             let (a, c) = (
                 end_mut(&mut changed, one).value.clone(),
                 end_mut(&mut changed, other).value.clone(),
@@ -829,13 +842,13 @@ fn edits(checked: &Checked) -> Vec<Edit> {
             );
             out.push(Edit {
                 words,
-                model: changed,
+                cables: changed,
             });
         }
     }
     for (n, one) in terminals.iter().enumerate() {
         for other in terminals.iter().skip(n + 1) {
-            let mut changed = model.clone();
+            let mut changed = model.cables.clone();
             let first = model.cables.values().next().unwrap();
             let like = &first.from;
             let wire = Wire {
@@ -849,10 +862,10 @@ fn edits(checked: &Checked) -> Vec<Edit> {
             cable.item = None;
             cable.wires = vec![wire];
             cable.spares.clear();
-            changed.cables.insert("added".to_owned(), cable);
+            changed.insert("added".to_owned(), cable);
             out.push(Edit {
                 words: format!("add {one} to {other}"),
-                model: changed,
+                cables: changed,
             });
         }
     }
@@ -909,16 +922,17 @@ fn tried(name: &str, every: usize) -> (usize, Vec<String>) {
     let mut count = 0;
     for edit in edits(&checked).into_iter().step_by(every) {
         count += 1;
-        let bench = Bench::of(&edit.model, &checked.catalog);
+        let (words, model) = edit.of(&checked.model);
+        let bench = Bench::of(&model, &checked.catalog);
         let worse = bench.worse_than(&before);
         let drawn = bench
             .static_faults()
             .iter()
             .any(|fault| !known.contains(fault));
-        let said = reported(&checked, &edit.model);
+        let said = reported(&checked, &model);
         if worse.is_empty() != said.is_empty() && !(worse.is_empty() && drawn) {
             let first = worse.first().map_or("nothing worse", String::as_str);
-            differ.push(format!("{name}: {}: {first}; said {said:?}", edit.words));
+            differ.push(format!("{name}: {words}: {first}; said {said:?}"));
         }
     }
     (count, differ)
