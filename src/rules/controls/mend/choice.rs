@@ -224,7 +224,7 @@ impl<'l> Look<'l> {
             }
             if alone && (seen || strange) {
                 out.push((5, vec![Step::Cut(n)]));
-            } else if seen {
+            } else if alone || seen {
                 out.push((7, vec![Step::Cut(n)]));
             }
         }
