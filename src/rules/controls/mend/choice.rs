@@ -267,6 +267,8 @@ impl<'l> Look<'l> {
                 let seen = self.is_seen(*one) || self.is_seen(*other);
                 let rank = if self.is_suspect(*one) && self.is_suspect(*other) {
                     3 + u8::from(!seen)
+                } else if a.unit == b.unit && (self.is_suspect(*one) || self.is_suspect(*other)) {
+                    4
                 } else if one.cable == other.cable {
                     9
                 } else {
