@@ -192,6 +192,8 @@ record! {
         in_rush: Option<Stated<ApparentPower>>,
         /// Least voltage at which it pulls in.
         pulls_at: Option<Stated<Voltage>>,
+        /// Least voltage that holds it in: below it lets go.
+        holds_at: Option<Stated<Voltage>>,
     }
 
     /// A jumper of one voltage setting.

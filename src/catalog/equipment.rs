@@ -214,6 +214,10 @@ record! {
         own_transformer: Stated<bool>,
         /// Control terminals.
         control: Named<Terminal>,
+        /// The shortest time that its compressor has to stand between two runs.
+        least_off: Option<Stated<Duration>>,
+        /// The time that its own control keeps the compressor off.
+        keeps_off: Option<Stated<Duration>>,
     }
 
     /// A circulator.
@@ -258,6 +262,8 @@ record! {
         in_rush: Option<Stated<ApparentPower>>,
         /// Least voltage at which it pulls in.
         pulls_at: Option<Stated<Voltage>>,
+        /// Least voltage that holds it in: below it lets go.
+        holds_at: Option<Stated<Voltage>>,
         /// Current its contacts carry.
         contacts: Stated<Current>,
         /// Voltage its contacts break.

@@ -12,11 +12,11 @@ pub(in crate::rules) static RULE: Rule = Rule {
         name: "compressor_not_kept_off",
         title: "compressor may start again too soon",
         severity: Severity::Error,
-        source: "the outdoor unit's catalog; time delays by common practice",
+        source: "the catalog of the outdoor unit or chiller; time delays by common practice",
         why: Why {
-            checks: "Where the catalog of an outdoor unit states how long its compressor has to stand between two runs, the unit's own control, a board that all its calls for cooling pass, or its only thermostat keeps it off that long. Of several thermostats none counts: one calls as another ends.",
+            checks: "Where the catalog of an outdoor unit or chiller states how long its compressor has to stand between two runs, the unit's own control, a board that all its calls for cooling pass, or its only thermostat keeps it off that long. Of several thermostats none counts: one calls as another ends.",
             on_site: "A thermostat is nudged, the compressor starts against the pressure it has just made, hums with its rotor held, and trips the breaker or burns.",
-            fix: "Take a thermostat or a board that keeps the compressor off long enough, or fit a time delay as the maker of the outdoor unit says.",
+            fix: "Take a thermostat or a board that keeps the compressor off long enough, or fit a time delay as the maker of the unit says.",
         },
     },
     example: Example {

@@ -133,31 +133,43 @@ fn boards<'a>(net: &'a Netlist, unit: &str) -> Vec<&'a str> {
     out
 }
 
-fn enter_outdoor(
+/// The time that the sheet of a unit with a compressor asks between two runs, and the time that its own control keeps.
+fn compressor<'a>(
+    catalog: &'a Catalog,
+    unit: &Equipment,
+) -> Option<[Option<&'a Stated<Duration>>; 2]> {
+    let model = &unit.model.as_ref()?.value;
+    match unit.kind {
+        "outdoor-unit" => {
+            let sheet = catalog.outdoor_units.get(model)?;
+            Some([sheet.least_off.as_ref(), sheet.keeps_off.as_ref()])
+        }
+        "chiller" => {
+            let sheet = catalog.chillers.get(model)?;
+            Some([sheet.least_off.as_ref(), sheet.keeps_off.as_ref()])
+        }
+        _ => None,
+    }
+}
+
+fn enter_compressor(
     net: &Netlist,
     job @ (model, catalog): (&Model, &Catalog),
     unit: &Equipment,
     ledger: &mut Ledger,
 ) {
-    let Some(sheet) = unit
-        .model
-        .as_ref()
-        .filter(|_| unit.kind == "outdoor-unit")
-        .and_then(|model| catalog.outdoor_units.get(&model.value))
-    else {
+    let Some([least_off, keeps_off]) = compressor(catalog, unit) else {
         return;
     };
     let id = |what: &str| format!("control.{}.{what}", unit.name);
-    let asked = kept(sheet.least_off.as_ref(), "least-off");
+    let asked = kept(least_off, "least-off");
     put(
         id("time-off-asked"),
         "shortest time that the compressor has to stand between two runs, as its sheet states it",
         asked.as_slice(),
         ledger,
     );
-    let mut all: Vec<Kept> = kept(sheet.keeps_off.as_ref(), unit.name.clone())
-        .into_iter()
-        .collect();
+    let mut all: Vec<Kept> = kept(keeps_off, unit.name.clone()).into_iter().collect();
     for board in boards(net, &unit.name) {
         let times = model
             .air_handlers
@@ -226,6 +238,6 @@ pub(super) fn enter(
 ) {
     enter_blowers(circuit, job, ledger);
     for unit in job.0.equipment.values() {
-        enter_outdoor(net, job, unit, ledger);
+        enter_compressor(net, job, unit, ledger);
     }
 }
