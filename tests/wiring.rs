@@ -36,6 +36,8 @@ struct Consumer {
     ends: (usize, usize),
     call: Option<Call>,
     outside: bool,
+    /// Volt-amperes that it takes held in at 24 V, where its catalog says so.
+    takes: Option<f64>,
 }
 
 #[derive(Clone, Debug)]
@@ -85,6 +87,7 @@ struct Shown {
     shorted: bool,
     steady: bool,
     joined: bool,
+    level: Vec<usize>,
 }
 
 fn call_of(role: Option<Role>, side: CallSide) -> Option<Call> {
@@ -229,6 +232,10 @@ impl Bench {
                         ends: (end, cold),
                         call: Some(call),
                         outside: false,
+                        takes: terminal
+                            .load
+                            .as_ref()
+                            .and_then(|load| Some(load.get()?.value())),
                     });
                 }
             }
@@ -310,6 +317,7 @@ impl Bench {
                     ends: (inlet, common.unwrap()),
                     call: None,
                     outside: true,
+                    takes: sheet.load.get().map(|load| load.value()),
                 });
                 b.consumers.len() - 1
             });
@@ -376,6 +384,10 @@ impl Bench {
                         ends: (coil[0], coil[1]),
                         call: circulates.then_some(Call::Heat),
                         outside: true,
+                        takes: catalog.relays[&unit.model.as_ref().unwrap().value]
+                            .coil
+                            .get()
+                            .map(|coil| coil.value()),
                     });
                     if circulates {
                         b.mains.extend(with(Role::ContactCommon));
@@ -423,6 +435,7 @@ impl Bench {
                                 ends: (*end, cold),
                                 call: Some(call),
                                 outside: true,
+                                takes: None,
                             });
                         }
                     }
@@ -438,6 +451,11 @@ impl Bench {
                                 ends: (*end, *cold),
                                 call: Some(call),
                                 outside: true,
+                                takes: name
+                                    .split_once('.')
+                                    .and_then(|(_, name)| terminals.get(name))
+                                    .and_then(|terminal| terminal.load.as_ref())
+                                    .and_then(|load| Some(load.get()?.value())),
                             });
                         }
                     }
@@ -522,6 +540,7 @@ impl Bench {
                     shorted,
                     steady,
                     joined,
+                    level,
                 };
             }
             level = self.flood(&closed, broken);
@@ -538,6 +557,58 @@ impl Bench {
                 .collect();
             history.push(closed);
         }
+    }
+
+    /// Whether consumers lead from a level that touches no source on to two others.
+    fn bridges(&self, shown: &Shown) -> bool {
+        let at = |end: usize| shown.level[end];
+        let sides: BTreeSet<usize> = self
+            .sources
+            .iter()
+            .flat_map(|(h, c)| [at(*h), at(*c)])
+            .collect();
+        let mut beyond: BTreeMap<usize, usize> = BTreeMap::new();
+        self.consumers.iter().any(|one| {
+            let (a, c) = (at(one.ends.0), at(one.ends.1));
+            [(a, c), (c, a)].into_iter().any(|(here, there)| {
+                here != there
+                    && !sides.contains(&here)
+                    && *beyond.entry(here).or_insert(there) != there
+            })
+        })
+    }
+
+    /// Whether a consumer that is not fed gets all but the whole voltage through others: levels settle by the mean of
+    /// their neighbours, over and over, until nothing moves any more.
+    fn leaks(&self, shown: &Shown, consumer: usize) -> bool {
+        let at = |end: usize| shown.level[end];
+        self.sources.iter().any(|(hot, cold)| {
+            let mut volts: BTreeMap<usize, f64> =
+                BTreeMap::from([(at(*hot), 24.0), (at(*cold), 0.0)]);
+            for _ in 0..100 {
+                let mut sums: BTreeMap<usize, (f64, f64)> = BTreeMap::new();
+                for one in &self.consumers {
+                    let Some(takes) = one.takes else { continue };
+                    let (a, c) = (at(one.ends.0), at(one.ends.1));
+                    for (here, there) in [(a, c), (c, a)] {
+                        let sum = sums.entry(here).or_default();
+                        if let (Some(volts), true) = (volts.get(&there), here != there) {
+                            sum.0 += takes * volts;
+                            sum.1 += takes;
+                        }
+                    }
+                }
+                for (level, (volt, takes)) in sums {
+                    if level != at(*hot) && level != at(*cold) && takes > 0.0 {
+                        volts.insert(level, volt / takes);
+                    }
+                }
+            }
+            let one = &self.consumers[consumer];
+            let ends = (volts.get(&at(one.ends.0)), volts.get(&at(one.ends.1)));
+            let across = |(a, c): (&f64, &f64)| (a - c).abs();
+            ends.0.zip(ends.1).is_some_and(|ends| across(ends) > 20.5)
+        })
     }
 
     /// Every set of calls, one a thermostat at most.
@@ -712,6 +783,28 @@ impl Bench {
                         if mine && ran && !by.iter().any(|n| now.fed[*n]) {
                             out.push(format!("no blower: {unit} at {calls:?} {tripped:?}"));
                         }
+                    }
+                }
+            }
+        }
+        if !out.is_empty() {
+            return out;
+        }
+        let mut seen: BTreeSet<Vec<usize>> = BTreeSet::new();
+        for calls in self.call_sets() {
+            for tripped in self.trip_sets() {
+                let now = self.show(&calls, &tripped, None);
+                if !now.steady || !self.bridges(&now) || !seen.insert(now.level.clone()) {
+                    continue;
+                }
+                let then = before.show(&calls, &tripped, None);
+                for (n, consumer) in self.consumers.iter().enumerate() {
+                    let was = || before.leaks(&then, old[consumer.name.as_str()]);
+                    if consumer.takes.is_some() && !now.fed[n] && self.leaks(&now, n) && !was() {
+                        out.push(format!(
+                            "through others: {} at {calls:?} {tripped:?}",
+                            consumer.name
+                        ));
                     }
                 }
             }

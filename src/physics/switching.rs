@@ -92,7 +92,7 @@ pub struct Drawn {
     sources: Vec<[usize; 2]>,
 }
 
-/// The network at rest, in drawn-together points.
+/// The network at rest, in drawn-together points; of one that never rests the turn it comes back to that tells most.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Rest {
     /// Whether each load is fed.
@@ -103,6 +103,8 @@ pub struct Rest {
     pub closed: Vec<bool>,
     /// Whether it came to rest; a relay that feeds itself off never does.
     pub steady: bool,
+    /// The contacts that go on moving, where it never comes to rest.
+    pub moving: Vec<usize>,
     nodes: Nodes,
 }
 
@@ -222,27 +224,58 @@ impl Drawn {
         let mut fed = vec![false; self.loads.len()];
         let mut nodes = Nodes::apart(self.count);
         let mut seen: Vec<Vec<bool>> = Vec::new();
-        let mut last: Option<Vec<bool>> = None;
         loop {
             let closed = self.closed(trial, &fed, &nodes);
-            let steady = last.as_ref() == Some(&closed);
-            if steady || seen.len() >= MOST_TURNS || seen.contains(&closed) {
-                let shorted = self
-                    .sources
-                    .iter()
-                    .map(|[hot, cold]| nodes.meet(*hot, *cold))
-                    .collect();
-                return Rest {
-                    fed,
-                    shorted,
-                    closed,
-                    steady,
-                    nodes,
-                };
+            if seen.last() == Some(&closed) {
+                return self.at(closed, fed, nodes);
+            }
+            let before = seen.iter().position(|turn| *turn == closed);
+            if before.is_some() || seen.len() >= MOST_TURNS {
+                return self.never_rests(seen.split_off(before.unwrap_or(0)));
             }
             nodes = self.nodes(&closed);
             fed = self.fed(&nodes);
-            seen.extend(last.replace(closed));
+            seen.push(closed);
+        }
+    }
+
+    fn at(&self, closed: Vec<bool>, fed: Vec<bool>, nodes: Nodes) -> Rest {
+        let shorted = |[hot, cold]: &[usize; 2]| nodes.meet(*hot, *cold);
+        Rest {
+            fed,
+            shorted: self.sources.iter().map(shorted).collect(),
+            closed,
+            steady: true,
+            moving: Vec::new(),
+            nodes,
+        }
+    }
+
+    /// What is said of a network that goes through these `turns` again and again.
+    fn never_rests(&self, mut turns: Vec<Vec<bool>>) -> Rest {
+        let moves = |n: &usize| {
+            let mut states = turns.iter().map(|turn| turn.get(*n));
+            let first = states.next();
+            states.any(|state| Some(state) != first)
+        };
+        let moving = (0..self.contacts.len()).filter(moves).collect();
+        // The turn that tells most: one that shorts a transformer, else that in which most is fed.
+        let tells = |closed: &[bool]| {
+            let nodes = self.nodes(closed);
+            let mut sources = self.sources.iter();
+            let shorts = sources.any(|[hot, cold]| nodes.meet(*hot, *cold));
+            let fed = self.fed(&nodes).into_iter().filter(|fed| *fed).count();
+            (shorts, fed)
+        };
+        let turn = (0..turns.len())
+            .max_by_key(|n| turns.get(*n).map(|turn| tells(turn)))
+            .unwrap_or(0);
+        let closed = turns.get_mut(turn).map(std::mem::take).unwrap_or_default();
+        let nodes = self.nodes(&closed);
+        Rest {
+            steady: false,
+            moving,
+            ..self.at(closed, self.fed(&nodes), nodes)
         }
     }
 }
@@ -251,6 +284,11 @@ impl Rest {
     /// Whether two drawn-together points conduct to each other.
     pub fn meet(&self, one: usize, other: usize) -> bool {
         self.nodes.meet(one, other)
+    }
+
+    /// The number of the set of drawn-together points that conduct to a point.
+    pub fn net(&self, point: usize) -> usize {
+        self.nodes.find(point)
     }
 }
 
@@ -297,7 +335,27 @@ mod tests {
             ends: [0, 2],
             closed_when: vec![Condition::Fed(0, false)],
         }];
-        assert!(!net.drawn(None).rest(Trial::default()).steady);
+        let rest = net.drawn(None).rest(Trial::default());
+        assert!(!rest.steady && rest.shorted == [false]);
+        assert_eq!(rest.moving, [0]);
+    }
+
+    #[test]
+    fn a_thermostat_that_shorts_its_own_supply_shows_the_short() {
+        // The contact needs its supply and joins hot to cold: it closes, drops out, and closes again.
+        let net = Network {
+            points: 2,
+            joins: vec![],
+            contacts: vec![Contact {
+                ends: [0, 1],
+                closed_when: vec![Condition::Fed(0, true)],
+            }],
+            loads: vec![[0, 1]],
+            sources: vec![[0, 1]],
+        };
+        let rest = net.drawn(None).rest(Trial::default());
+        assert!(!rest.steady);
+        assert_eq!((rest.shorted, rest.closed), (vec![true], vec![true]));
     }
 
     #[test]

@@ -67,6 +67,8 @@ fn check(job: &Job<'_>, report: &mut Report) {
         .filter_map(|fault| circuit.mend(fault))
         .map(|mend| mend.to)
         .collect();
+    // A coil that shares its voltage with another load is reported with the voltages.
+    let astray = circuit.coils_astray(job.wiring.strays(job.model, job.catalog));
     for unit in job.model.equipment.values() {
         let own: Vec<usize> = net
             .points()
@@ -109,7 +111,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         };
         let Some(common) = common else { continue };
         // A wire that went to another circuit instead is reported as that.
-        if coil.contains(&common) && mended.contains(&common) {
+        if coil.contains(&common) && (mended.contains(&common) || astray.contains(&common)) {
             continue;
         }
         // Common on power is reported as that.
@@ -126,6 +128,11 @@ fn check(job: &Job<'_>, report: &mut Report) {
             ends.contains(&unit.name.as_str()) && ends.contains(&handler)
         });
         let (help, edit) = wire_to_add(job, cable, &home, name);
+        // What it is wired to instead, so that no one looks for an empty screw.
+        let far = net
+            .members(net.net(common))
+            .find(|(n, point)| *n != common && point.unit().is_some());
+        let found = far.map_or("no wire", |(_, point)| point.name.as_str());
         let mut finding = Finding::new(
             &RULE.kind,
             unit.span,
@@ -133,7 +140,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             help,
         )
         .measured(
-            Shown::word("no wire"),
+            Shown::word(found),
             Relation::Equal,
             Shown::word(home.clone()),
         );

@@ -107,6 +107,13 @@ fn on_output(net: &Netlist, driven: &Point, drive: &Drive, words: &str) -> Optio
 
 fn check(job: &Job<'_>, report: &mut Report) {
     let net = job.wiring.net;
+    // A relay whose coil shares its voltage with another load is reported with the voltages.
+    let strays = if net.flawed || job.model.cables.is_empty() {
+        &[]
+    } else {
+        job.wiring.strays(job.model, job.catalog)
+    };
+    let astray = job.wiring.circuit.coils_astray(strays);
     for (n, point) in net.points() {
         let (Place::Terminal { kind, head, .. }, Some((CallSide::In, call))) =
             (&point.place, point.call())
@@ -122,6 +129,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let Some(drive) = net
             .drives(n)
             .into_iter()
+            .filter(|drive| !drive.path.iter().any(|n| astray.contains(n)))
             .find(|drive| drive.driver == Driver::Thermostat)
         else {
             continue;

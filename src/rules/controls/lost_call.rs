@@ -47,7 +47,7 @@ fn end_of(net: &Netlist, out: usize) -> Option<usize> {
     let home = net.at(out)?.unit()?.to_owned();
     let members: Vec<usize> = net
         .members(net.net(out))
-        .filter(|(n, point)| *n != out && point.unit() != Some(&home))
+        .filter(|(_, point)| point.unit() != Some(&home))
         .map(|(n, _)| n)
         .collect();
     let named = members.iter().copied().find(|n| {

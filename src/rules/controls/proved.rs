@@ -36,11 +36,39 @@ pub(super) fn spans_of_way(net: &Netlist, circuit: &Circuit<'_>, at: usize) -> V
 
 /// Whether an earlier finding about wiring lies on the way of the call to `at`, or at one of `others`.
 pub(super) fn is_told(job: &Job<'_>, report: &Report, at: usize, others: &[Span]) -> bool {
-    let (net, circuit) = (job.wiring.net, &job.wiring.circuit);
-    let spans = spans_of_way(net, circuit, at);
+    let spans = spans_of_way(job.wiring.net, &job.wiring.circuit, at);
+    is_told_on(report, &spans)
+        || shares_voltage(job, at)
+        || report
+            .findings
+            .iter()
+            .any(|finding| others.contains(&finding.span))
+}
+
+/// Whether a coil on the way of the call to `at` shares its voltage with another load, and is reported with the voltages.
+pub(super) fn shares_voltage(job: &Job<'_>, at: usize) -> bool {
+    let strays = job.wiring.strays(job.model, job.catalog);
+    let astray = job.wiring.circuit.coils_astray(strays);
+    !astray.is_empty() && {
+        let way = job.wiring.circuit.way(at);
+        astray.iter().any(|coil| way.contains(coil))
+    }
+}
+
+/// Whether an earlier finding about wiring is shown at one of `spans`.
+pub(super) fn is_told_on(report: &Report, spans: &[Span]) -> bool {
     report.findings.iter().any(|finding| {
         let code = finding.kind.code;
-        let wiring = ("CTL001"..="CTL009").contains(&code) || ("CTL014"..="CTL027").contains(&code);
-        wiring && spans.contains(&finding.span) || others.contains(&finding.span)
+        let wiring = ("CTL001"..="CTL009").contains(&code)
+            || ("CTL014"..="CTL027").contains(&code)
+            || ("CTL035"..="CTL037").contains(&code);
+        wiring && spans.contains(&finding.span)
     })
+}
+
+/// The landings of the points on a way.
+pub(super) fn landings_on(net: &Netlist, way: &[usize]) -> Vec<Span> {
+    way.iter()
+        .flat_map(|n| net.joins_of(*n).filter_map(|join| join.words))
+        .collect()
 }

@@ -4,7 +4,7 @@ use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 use crate::systems::controls::Breach;
 
-use super::proved::{breaches, is_told};
+use super::proved::{breaches, is_told, landings_on};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -46,7 +46,10 @@ fn check(job: &Job<'_>, report: &mut Report) {
         ) else {
             continue;
         };
-        if shown.contains(safety) || is_told(job, report, at.at, &[span]) {
+        // A switch that shorts the transformer is reported as that.
+        let mut shorts = job.wiring.unrest().shorts.iter();
+        let shorts = shorts.any(|short| landings_on(net, &short.way).contains(&span));
+        if shown.contains(safety) || shorts || is_told(job, report, at.at, &[span]) {
             continue;
         }
         shown.push(*safety);

@@ -5,7 +5,7 @@ use crate::source::{Finding, Kind, Relation, Scalar, Shown, Span};
 use crate::systems::controls::{Circuit, Fault, Mend, Netlist, Wrong};
 
 use super::asked;
-use super::proved::{place_of, spans_of_way};
+use super::proved::{place_of, shares_voltage, spans_of_way};
 
 /// A fault and the landing that would mend it.
 pub(super) struct Told {
@@ -24,10 +24,9 @@ fn is_told(net: &Netlist, circuit: &Circuit<'_>, fault: &Fault, report: &Report)
     if report.findings.iter().any(rails) {
         return true;
     }
-    // A call that blows the transformer reaches nothing, wherever it was meant to go.
-    let shorted = circuit.is_shorted_in(&fault.state) || circuit.is_restless(&fault.state);
-    let blown = |finding: &Finding| finding.kind.code == "CTL006";
-    if shorted && report.findings.iter().any(blown) {
+    // A call that blows the transformer or drops itself out reaches nothing, wherever it was meant to go: it is
+    // reported as that.
+    if circuit.is_shorted_in(&fault.state) || circuit.is_restless(&fault.state) {
         return true;
     }
     let spans = spans_of_way(net, circuit, fault.at);
@@ -45,7 +44,10 @@ pub(super) fn told(job: &Job<'_>, report: &Report) -> Vec<Told> {
         return Vec::new();
     }
     let mut left = job.wiring.faults().to_vec();
-    left.retain(|fault| !is_told(net, circuit, fault, report));
+    left.retain(|fault| {
+        let shares = fault.wrong == Wrong::NotClosed && shares_voltage(job, fault.at);
+        !shares && !is_told(net, circuit, fault, report)
+    });
     let mut out = Vec::new();
     while !left.is_empty() {
         let fault = left.remove(0);

@@ -346,7 +346,8 @@ impl Circuit<'_> {
         else {
             return;
         };
-        if !case.tripped.is_empty() {
+        // Where a transformer is shorted or a relay drops itself out, that is what is wrong.
+        if !case.tripped.is_empty() || !rest.steady || rest.shorted.contains(&true) {
             return;
         }
         for (n, load) in self.loads.iter().enumerate() {
@@ -360,7 +361,7 @@ impl Circuit<'_> {
             let called = load
                 .wanted()
                 .is_some_and(|call| calling.calls.contains(&call));
-            let fed = rest.steady && rest.fed.get(n) == Some(&true);
+            let fed = rest.fed.get(n) == Some(&true);
             let told = out
                 .iter()
                 .any(|b| matches!(b, Breach::Lost { load, .. } if *load == n));

@@ -56,6 +56,16 @@ pub struct Load {
 }
 
 impl Load {
+    /// Whether it is the coil of a relay.
+    pub const fn is_coil(&self) -> bool {
+        self.relay.is_some()
+    }
+
+    /// Whether two neighbours of a way are its two ends.
+    pub(super) fn is_between(&self, pair: &[usize]) -> bool {
+        pair.contains(&self.at) && pair.contains(&self.back)
+    }
+
     /// The call that it is there for.
     pub fn wanted(&self) -> Option<Call> {
         self.call.or(self.starts)
@@ -194,7 +204,7 @@ impl<'n> Circuit<'n> {
     }
 
     /// The terminals of a unit with a role.
-    fn with(&self, unit: &str, role: Role) -> Vec<usize> {
+    pub(super) fn with(&self, unit: &str, role: Role) -> Vec<usize> {
         self.net
             .points()
             .filter(|(_, point)| point.unit() == Some(unit) && point.role() == Some(role))

@@ -2,15 +2,15 @@
 
 use std::collections::VecDeque;
 
-use crate::physics::switching::Rest;
+use crate::physics::switching::{Drawn, Rest};
 
-use super::circuit::Circuit;
+use super::circuit::{Circuit, Load};
 use super::netlist::Place;
 use super::table::Case;
 
 impl Circuit<'_> {
     /// Neighbours of a point over conductors, ties and contacts that conduct.
-    fn beside(&self, point: usize, rest: &Rest, without: Option<usize>) -> Vec<usize> {
+    pub(super) fn beside(&self, point: usize, rest: &Rest, without: Option<usize>) -> Vec<usize> {
         let over = |[one, other]: [usize; 2]| {
             if one == point {
                 Some(other)
@@ -34,7 +34,8 @@ impl Circuit<'_> {
             .collect()
     }
 
-    fn shortest(
+    /// The shortest way over conductors and contacts that conduct.
+    pub(super) fn shortest(
         &self,
         from: usize,
         to: usize,
@@ -66,7 +67,7 @@ impl Circuit<'_> {
     }
 
     /// The join of the job's own that stands between two neighbours of a way.
-    fn landing_between(&self, pair: &[usize]) -> Option<usize> {
+    pub(super) fn landing_between(&self, pair: &[usize]) -> Option<usize> {
         self.net.joins().iter().position(|join| {
             let ends = [join.one, join.other];
             join.words.is_some() && pair.iter().all(|point| ends.contains(point))
@@ -78,16 +79,31 @@ impl Circuit<'_> {
         let drawn = self.network.drawn(without);
         let rest = self.rest_of(&drawn, case);
         let load = self.loads.get(load)?;
+        self.feeding_over(load, &drawn, &rest, without)
+    }
+
+    /// The points from the hot side of a transformer to a load in a state of rest.
+    pub(super) fn feeding_in(&self, load: &Load, rest: &Rest) -> Option<Vec<usize>> {
+        self.feeding_over(load, &self.drawn, rest, None)
+    }
+
+    fn feeding_over(
+        &self,
+        load: &Load,
+        drawn: &Drawn,
+        rest: &Rest,
+        without: Option<usize>,
+    ) -> Option<Vec<usize>> {
         self.sources.iter().find_map(|source| {
-            let at = drawn.meet(&rest, load.at, source.hot);
+            let at = drawn.meet(rest, load.at, source.hot);
             let (near, far) = if at {
                 (load.at, load.back)
             } else {
                 (load.back, load.at)
             };
             drawn
-                .meet(&rest, far, source.cold)
-                .then(|| self.shortest(near, source.hot, &rest, without))
+                .meet(rest, far, source.cold)
+                .then(|| self.shortest(near, source.hot, rest, without))
                 .flatten()
         })
     }
@@ -169,6 +185,22 @@ impl Circuit<'_> {
             "no thermostat calls".to_owned()
         } else {
             calls.join(" and ")
+        }
+    }
+
+    /// A case in words, with the safeties that are open: `stat` calls for heat with `pan-float` open.
+    pub fn whole_words(&self, case: &Case) -> String {
+        let open: Vec<String> = case
+            .tripped
+            .iter()
+            .filter_map(|n| self.safeties.get(*n))
+            .map(super::Safety::words)
+            .collect();
+        let calls = self.case_words(case);
+        if open.is_empty() {
+            calls
+        } else {
+            format!("{calls} with {} open", open.join(" and "))
         }
     }
 }

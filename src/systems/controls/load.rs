@@ -90,11 +90,13 @@ fn loads(model: &Model, catalog: &Catalog, net: &Netlist, unit: &AirHandler) -> 
             what: format!("{}.{name}", unit.name),
         });
     }
-    let power: Vec<usize> = net
-        .points()
-        .filter(|(_, point)| point.role() == Some(Role::Power) && point.unit() == Some(&unit.name))
-        .map(|(n, _)| net.net(n))
-        .collect();
+    let nets = |role: Role| -> Vec<usize> {
+        net.points()
+            .filter(|(_, point)| point.role() == Some(role) && point.unit() == Some(&unit.name))
+            .map(|(n, _)| net.net(n))
+            .collect()
+    };
+    let (power, common) = (nets(Role::Power), nets(Role::Common));
     for (n, point) in net.points() {
         let Place::Terminal {
             unit: owner, role, ..
@@ -122,6 +124,10 @@ fn loads(model: &Model, catalog: &Catalog, net: &Netlist, unit: &AirHandler) -> 
         let is_coil = *role == Some(Role::Coil);
         let is_call = matches!(point.call(), Some((CallSide::In, _)));
         if !(is_coil || is_call && !feeds_itself(catalog, equipment)) {
+            continue;
+        }
+        // The end of a coil that lies on common drives nothing.
+        if common.contains(&net.net(n)) {
             continue;
         }
         let Some(call) = driven(net, n, unit) else {

@@ -66,7 +66,7 @@ impl Circuit<'_> {
     }
 
     /// The network with one landing moved.
-    fn moved(&self, (join, to): Move) -> Drawn {
+    pub(super) fn moved(&self, (join, to): Move) -> Drawn {
         let mut network = self.network.clone();
         if let (Some(ends), Some(wired)) = (network.joins.get_mut(join), self.net.joins().get(join))
         {

@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::catalog::{Catalog, Role, Stated};
+use crate::catalog::{Catalog, Role, Stated, Terminal};
 use crate::model::Model;
 use crate::physics::conductor::{Size, Stranding, resistance};
 use crate::physics::potential::{Resistance, potentials};
@@ -27,6 +27,8 @@ pub struct Draw {
     pub pulling: Option<f64>,
     /// Least volts at which it pulls in.
     pub pulls_at: Option<f64>,
+    /// Least volts that hold it in.
+    pub holds_at: Option<f64>,
 }
 
 /// The lowest volts at a load.
@@ -51,6 +53,23 @@ pub struct Ohms {
     pub unknown: Vec<String>,
 }
 
+/// Potentials of the points of a circuit.
+pub(super) struct Levels {
+    /// Points joined without resistance have one number.
+    number: Vec<usize>,
+    /// The potential of each number against the common of each source.
+    by_source: Vec<Vec<Option<f64>>>,
+}
+
+impl Levels {
+    /// Volts that a source makes across a load; none where the load does not hang on it by both ends.
+    pub(super) fn across(&self, source: usize, load: &Load) -> Option<f64> {
+        let levels = self.by_source.get(source)?;
+        let at = |point: usize| levels.get(*self.number.get(point)?).copied().flatten();
+        Some((at(load.at)? - at(load.back)?).abs())
+    }
+}
+
 impl Ohms {
     /// What each load draws.
     pub fn draws(&self) -> &[Draw] {
@@ -69,12 +88,14 @@ fn draw_of(circuit: &Circuit<'_>, load: &Load, model: &Model, catalog: &Catalog)
     let (Some(unit), Some((_, name))) = (point.unit(), point.name.split_once('.')) else {
         return Draw::default();
     };
+    let of_terminal = |terminal: Option<&Terminal>| Draw {
+        held: va(terminal.and_then(|terminal| terminal.load.as_ref())),
+        pulling: va(terminal.and_then(|terminal| terminal.in_rush.as_ref())),
+        pulls_at: volts(terminal.and_then(|terminal| terminal.pulls_at.as_ref())),
+        holds_at: volts(terminal.and_then(|terminal| terminal.holds_at.as_ref())),
+    };
     if let Some(handler) = model.air_handlers.get(unit) {
-        let terminal = handler.sheet.control.get(name);
-        return Draw {
-            held: va(terminal.and_then(|terminal| terminal.load.as_ref())),
-            ..Draw::default()
-        };
+        return of_terminal(handler.sheet.control.get(name));
     }
     let named = model
         .equipment
@@ -87,6 +108,7 @@ fn draw_of(circuit: &Circuit<'_>, load: &Load, model: &Model, catalog: &Catalog)
             held: va(sheet.map(|sheet| &sheet.coil)),
             pulling: va(sheet.and_then(|sheet| sheet.in_rush.as_ref())),
             pulls_at: volts(sheet.and_then(|sheet| sheet.pulls_at.as_ref())),
+            holds_at: volts(sheet.and_then(|sheet| sheet.holds_at.as_ref())),
         };
     }
     if point.role() == Some(Role::PowerIn) {
@@ -96,16 +118,11 @@ fn draw_of(circuit: &Circuit<'_>, load: &Load, model: &Model, catalog: &Catalog)
             ..Draw::default()
         };
     }
-    let terminal = model
+    let terminals = model
         .equipment
         .get(unit)
-        .and_then(|unit| unit.terminals.as_ref())
-        .and_then(|terminals| terminals.get(name));
-    Draw {
-        held: va(terminal.and_then(|terminal| terminal.load.as_ref())),
-        pulling: va(terminal.and_then(|terminal| terminal.in_rush.as_ref())),
-        pulls_at: volts(terminal.and_then(|terminal| terminal.pulls_at.as_ref())),
-    }
+        .and_then(|unit| unit.terminals.as_ref());
+    of_terminal(terminals.and_then(|terminals| terminals.get(name)))
 }
 
 impl Circuit<'_> {
@@ -156,10 +173,14 @@ impl Circuit<'_> {
         }
     }
 
-    /// Volts at each load with these contacts closed, by the source that feeds it; `pulling` is the load that pulls in. None for a load that hangs
-    /// on no source.
-    fn volts(&self, rest: &Rest, ohms: &Ohms, pulling: usize) -> Vec<Option<f64>> {
-        // Points joined without resistance are one.
+    /// The points as numbered with these contacts closed, those joined without resistance under one number, and the
+    /// potential of each against the common of each source while each load takes the volt-amperes `va`.
+    pub(super) fn levels(
+        &self,
+        closed: &[bool],
+        ohms: &Ohms,
+        va: impl Fn(usize) -> Option<f64>,
+    ) -> Levels {
         let mut number: Vec<usize> = (0..self.size).collect();
         let find = |number: &[usize], point: usize| {
             let mut at = point;
@@ -168,32 +189,26 @@ impl Circuit<'_> {
             }
             at
         };
-        let bare = self
-            .network
-            .joins
-            .iter()
-            .zip(&ohms.joins)
+        let joins = || self.network.joins.iter().zip(&ohms.joins);
+        let bare = joins()
             .filter(|(_, ohms)| ohms.is_none())
             .map(|(ends, _)| *ends);
-        let closed = self
+        let shut = self
             .network
             .contacts
             .iter()
-            .zip(&rest.closed)
+            .zip(closed)
             .filter(|(_, closed)| **closed)
             .map(|(contact, _)| contact.ends);
-        for [one, other] in bare.chain(closed) {
+        for [one, other] in bare.chain(shut) {
             let (one, other) = (find(&number, one), find(&number, other));
             if let Some(slot) = number.get_mut(one.max(other)) {
                 *slot = one.min(other);
             }
         }
-        let both = |ends: [usize; 2]| ends.map(|end| find(&number, end));
-        let mut resistances: Vec<Resistance> = self
-            .network
-            .joins
-            .iter()
-            .zip(&ohms.joins)
+        let number: Vec<usize> = (0..self.size).map(|point| find(&number, point)).collect();
+        let both = |ends: [usize; 2]| ends.map(|end| number.get(end).copied().unwrap_or(end));
+        let mut resistances: Vec<Resistance> = joins()
             .filter_map(|(ends, ohms)| {
                 Some(Resistance {
                     ends: both(*ends),
@@ -201,13 +216,8 @@ impl Circuit<'_> {
                 })
             })
             .collect();
-        for (n, (load, draw)) in self.loads.iter().zip(&ohms.draws).enumerate() {
-            let va = if n == pulling {
-                draw.pulling.or(draw.held)
-            } else {
-                draw.held
-            };
-            if let Some(va) = va.filter(|va| *va > 0.0) {
+        for (n, load) in self.loads.iter().enumerate() {
+            if let Some(va) = va(n).filter(|va| *va > 0.0) {
                 resistances.push(Resistance {
                     ends: both([load.at, load.back]),
                     ohms: CONTROL_VOLTS * CONTROL_VOLTS / va,
@@ -215,28 +225,40 @@ impl Circuit<'_> {
             }
         }
         resistances.retain(|resistance| resistance.ends[0] != resistance.ends[1]);
-        let mut out: Vec<Option<f64>> = vec![None; self.loads.len()];
-        for source in &self.sources {
-            let sides = both([source.hot, source.cold]);
-            let found = potentials(self.size, &resistances, sides, CONTROL_VOLTS);
-            for (slot, load) in out.iter_mut().zip(&self.loads) {
-                let meets = |point, side| self.drawn.meet(rest, point, side);
-                let straight = meets(load.at, source.hot) && meets(load.back, source.cold);
-                let crossed = meets(load.at, source.cold) && meets(load.back, source.hot);
-                if !straight && !crossed {
-                    continue;
-                }
-                let [at, back] = both([load.at, load.back]);
-                let across = found
-                    .get(at)
-                    .copied()
-                    .flatten()
-                    .zip(found.get(back).copied().flatten())
-                    .map(|(a, b)| (a - b).abs());
-                *slot = (*slot).or(across);
+        let by_source = self
+            .sources
+            .iter()
+            .map(|source| {
+                let sides = both([source.hot, source.cold]);
+                potentials(self.size, &resistances, sides, CONTROL_VOLTS)
+            })
+            .collect();
+        Levels { number, by_source }
+    }
+
+    /// Volts at each load with these contacts closed, by the source that feeds it; `pulling` is the load that pulls in. None for a load that hangs
+    /// on no source.
+    fn volts(&self, rest: &Rest, ohms: &Ohms, pulling: usize) -> Vec<Option<f64>> {
+        let levels = self.levels(&rest.closed, ohms, |n| {
+            let draw = ohms.draws.get(n)?;
+            if n == pulling {
+                draw.pulling.or(draw.held)
+            } else {
+                draw.held
             }
-        }
-        out
+        });
+        self.loads
+            .iter()
+            .map(|load| {
+                let meets = |point, side| self.drawn.meet(rest, point, side);
+                (0..self.sources.len()).find_map(|n| {
+                    let source = self.sources.get(n)?;
+                    let straight = meets(load.at, source.hot) && meets(load.back, source.cold);
+                    let crossed = meets(load.at, source.cold) && meets(load.back, source.hot);
+                    (straight || crossed).then(|| levels.across(n, load))?
+                })
+            })
+            .collect()
     }
 
     /// The lowest volts at each load of all `cases` in which it is fed, itself pulling in: solved once for each

@@ -5,7 +5,7 @@ use std::sync::OnceLock;
 use crate::catalog::Catalog;
 use crate::model::Model;
 
-use super::{Breach, Circuit, Fault, Netlist};
+use super::{Breach, Circuit, Fault, Netlist, Stray, Unrest};
 
 /// Terminals and conductors, the circuit they make, and what goes wrong when it runs.
 #[derive(Debug)]
@@ -16,6 +16,8 @@ pub struct Wiring<'n> {
     pub circuit: Circuit<'n>,
     faults: OnceLock<Vec<Fault>>,
     breaches: OnceLock<Vec<Breach>>,
+    unrest: OnceLock<Unrest>,
+    strays: OnceLock<Vec<Stray>>,
 }
 
 impl<'n> Wiring<'n> {
@@ -26,6 +28,8 @@ impl<'n> Wiring<'n> {
             circuit: Circuit::of(net, model, catalog),
             faults: OnceLock::new(),
             breaches: OnceLock::new(),
+            unrest: OnceLock::new(),
+            strays: OnceLock::new(),
         }
     }
 
@@ -54,6 +58,24 @@ impl<'n> Wiring<'n> {
             } else {
                 self.circuit.faults()
             }
+        })
+    }
+
+    /// Transformers that contacts short-circuit, and what drops itself out.
+    pub fn unrest(&self) -> &Unrest {
+        self.unrest.get_or_init(|| self.circuit.unrest())
+    }
+
+    /// Loads that get voltage through others; nothing where transformers are shorted or drive each other.
+    pub fn strays(&self, model: &Model, catalog: &Catalog) -> &[Stray] {
+        self.strays.get_or_init(|| {
+            let through = &self.unrest().through;
+            let joined = |breach: &Breach| matches!(breach, Breach::Joined { .. });
+            if through.is_empty() || self.breaches(model).iter().any(joined) {
+                return Vec::new();
+            }
+            let ohms = self.circuit.ohms(model, catalog);
+            self.circuit.strays(&ohms, through)
         })
     }
 }
