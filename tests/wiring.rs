@@ -1107,3 +1107,32 @@ fn a_heat_pump_turns_its_valve_in_cooling_alone() {
         assert_eq!(checked.ledger.word(&id), Some(runs), "{call}");
     }
 }
+
+/// What is fed at no call, and a conductor that ends in a splice with nothing behind it.
+#[test]
+fn what_no_call_reaches_and_what_leads_nowhere_is_told() {
+    let lane = example("larkspur-lane");
+    assert_eq!(
+        lane.ledger.word("control.ou.never-called"),
+        Some("ou.Y2"),
+        "the thermostat has one stage"
+    );
+    assert_eq!(lane.ledger.word("control.ah.never-called"), None);
+
+    let path = root().join("tests/cases/controls/call_not_driven/pass-valve-over-splice.bay");
+    let checked = Workshop::new(&Disk, None).check(&path, "case").unwrap();
+    let loose = |model: &Model| -> Vec<(String, String)> {
+        let net = Netlist::of(model, &checked.catalog);
+        let name = |n: usize| net.at(n).unwrap().name.clone();
+        let ends = net.loose_ends().into_iter();
+        ends.map(|(one, end)| (name(one), name(end))).collect()
+    };
+    assert_eq!(loose(&checked.model), []);
+    let mut cut = checked.model.clone();
+    let cable = cut.cables.get_mut("ou-cable").unwrap();
+    cable.wires.retain(|wire| wire.to.value != "ou.O");
+    assert_eq!(
+        loose(&cut),
+        [("stat-cable.orange".to_owned(), "stat.O".to_owned())]
+    );
+}

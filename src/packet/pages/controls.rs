@@ -9,6 +9,7 @@ use crate::catalog::{CallSide, Role, Stated};
 use crate::model::Cable;
 use crate::packet::page::{Block, Caution, Column, Hazard, Page, Table, Tick, Trade};
 use crate::packet::text::{Text, say};
+use crate::systems::controls::{Netlist, Place};
 
 const TRADES: &[Trade] = &[Trade::Electrician, Trade::ServiceTech];
 
@@ -113,6 +114,13 @@ fn from_to(source: &PageSource<'_>) -> Page {
             page.put(Block::note(words));
         }
     }
+    for (conductor, cable, terminal) in loose_ends(source) {
+        let words = say("controls.loose-end")
+            .with("color", conductor)
+            .with("cable", cable)
+            .with("terminal", terminal);
+        page.put(Block::note(words));
+    }
     page.put(Block::heading(say("controls.checks")));
     page.put(checks(source));
     page
@@ -132,6 +140,21 @@ fn unmentioned(source: &PageSource<'_>, cable: &Cable) -> Vec<Text> {
     colours
         .filter(|colour| !said(colour))
         .map(|colour| Text::tag(&colour))
+        .collect()
+}
+
+/// Conductors that land at one end only: color, cable, and the terminal that they come from.
+fn loose_ends(source: &PageSource<'_>) -> Vec<(Text, Text, Text)> {
+    let net = Netlist::of(source.model, source.catalog);
+    let tag = |name: &str| Text::tag(name);
+    net.loose_ends()
+        .into_iter()
+        .filter_map(|(conductor, end)| {
+            let Place::Conductor { cable, colour } = &net.at(conductor)?.place else {
+                return None;
+            };
+            Some((tag(colour), tag(cable), tag(&net.at(end)?.name)))
+        })
         .collect()
 }
 
@@ -250,6 +273,11 @@ fn terminals(source: &PageSource<'_>) -> Page {
             table.row([label.clone(), role, landed]);
         }
         page.put(Block::Table(table));
+        let idle = format!("control.{}.never-called", holder.name);
+        if source.known(&idle).is_some() {
+            let words = say("controls.never-called").with("terminals", source.of(&idle));
+            page.put(Block::note(words));
+        }
     }
     page
 }

@@ -1,7 +1,7 @@
 //! Enters the truth table as crew and service read it: what runs at each call, what each safety stops, what runs when
 //! a contact sticks, and the voltage at each load.
 
-use crate::catalog::Catalog;
+use crate::catalog::{CallSide, Catalog};
 use crate::figures::{Figure, Ledger};
 use crate::model::Model;
 use crate::physics::switching::Rest;
@@ -119,6 +119,7 @@ pub(super) fn enter(net: &Netlist, model: &Model, catalog: &Catalog, ledger: &mu
                 .source(BY_RUNNING),
         );
     }
+    enter_never_called(&circuit, ledger);
     enter_safeties(&circuit, model, &alone, ledger);
     enter_failures(&circuit, model, &alone, ledger);
     let ohms = circuit.ohms(model, catalog);
@@ -136,6 +137,31 @@ pub(super) fn enter(net: &Netlist, model: &Model, catalog: &Catalog, ledger: &mu
             )
             .formula("24 V less what conductors lose while it pulls in, at the call that loads them most")
             .source("Kirchhoff's laws; NEC chapter 9 table 8 for copper at 75 °C"),
+        );
+    }
+}
+
+/// Enters for each unit the terminals that take a call and get none, whoever calls.
+fn enter_never_called(circuit: &Circuit<'_>, ledger: &mut Ledger) {
+    let mut units: Vec<(&str, Vec<String>)> = Vec::new();
+    for (n, point) in circuit.net.points() {
+        let (Some(unit), Some((CallSide::In, _))) = (point.unit(), point.call()) else {
+            continue;
+        };
+        let load = circuit.loads.iter().position(|load| load.at == n);
+        if load.is_some_and(|load| circuit.is_ever_fed(load)) {
+            continue;
+        }
+        match units.iter_mut().find(|(known, _)| *known == unit) {
+            Some((_, list)) => list.push(point.name.clone()),
+            None => units.push((unit, vec![point.name.clone()])),
+        }
+    }
+    for (unit, list) in units {
+        ledger.enter(
+            Figure::text(format!("control.{unit}.never-called"), listed(&list))
+                .formula("terminals that take a call and are fed at none, whoever calls")
+                .source(BY_RUNNING),
         );
     }
 }

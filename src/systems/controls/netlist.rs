@@ -1,5 +1,7 @@
 //! The terminals of the job, the conductors of its cables and its splices, and what is joined to what.
 
+use std::collections::BTreeSet;
+
 use indexmap::IndexMap;
 
 use crate::catalog::{Call, CallSide, Catalog, NOT_READABLE, Role, Terminal};
@@ -404,5 +406,35 @@ impl Netlist {
             .into_iter()
             .flatten()
             .filter_map(|(_, join)| self.joins.get(*join))
+    }
+
+    /// Conductors that come from a terminal and lead nowhere: each with the terminal where it is live.
+    pub fn loose_ends(&self) -> Vec<(usize, usize)> {
+        let is_terminal = |n: usize| self.at(n).is_some_and(|point| point.unit().is_some());
+        let mut cut: Vec<bool> = vec![false; self.points.len()];
+        // A splice may be named by the wire and name the conductor too: that is one neighbor.
+        let neighbors = |cut: &[bool], n: usize| {
+            let beside = self.beside.get(n).into_iter().flatten();
+            let there = beside.filter(|(there, _)| cut.get(*there) == Some(&false));
+            let there: BTreeSet<usize> = there.map(|(there, _)| *there).collect();
+            there.len()
+        };
+        // What has one neighbor left and is no terminal leads nowhere, and so does what led only to it.
+        while let Some(n) = (0..self.points.len())
+            .find(|n| !is_terminal(*n) && cut.get(*n) == Some(&false) && neighbors(&cut, *n) < 2)
+        {
+            if let Some(slot) = cut.get_mut(n) {
+                *slot = true;
+            }
+        }
+        self.points()
+            .filter(|(n, point)| {
+                matches!(point.place, Place::Conductor { .. }) && cut.get(*n) == Some(&true)
+            })
+            .filter_map(|(n, _)| {
+                let (end, _) = self.members(self.net(n)).find(|(n, _)| is_terminal(*n))?;
+                Some((n, end))
+            })
+            .collect()
     }
 }
