@@ -45,23 +45,25 @@ pub(super) fn receptacle(builder: &mut Builder<'_>, entry: &Entry) {
     else {
         return;
     };
-    let Some(story) = builder.model.house.stories.get(&story.value).cloned() else {
-        return;
-    };
+    // On a story that there is not, it may stand on any: it is kept, as misread.
+    let known = builder.model.house.stories.get(&story.value).cloned();
     let at = entry.child("at");
-    let point = at.and_then(|at| {
+    let point = at.zip(known.as_ref()).and_then(|(at, known)| {
         let x = builder.length(at, "x")?.value;
         let y = builder.length(at, "y")?.value;
-        Some(Point::new(x, y, story.floor))
+        Some(Point::new(x, y, known.floor))
     });
     let receptacle = Receptacle {
         name: name.value.clone(),
-        story: story.name,
+        story: story.value,
         point,
         outdoors: entry.child("outdoors").is_some(),
         gfci: entry.child("gfci").map(|c| c.span),
         span: entry.span,
-        flawed: entry.flawed || entry.body_flawed || at.is_some() && point.is_none(),
+        flawed: entry.flawed
+            || entry.body_flawed
+            || known.is_none()
+            || at.is_some() && point.is_none(),
     };
     builder.model.receptacles.insert(name.value, receptacle);
 }
@@ -71,6 +73,7 @@ pub(super) fn light(builder: &mut Builder<'_>, entry: &Entry) {
     else {
         return;
     };
+    let known = builder.model.house.stories.contains_key(&story.value);
     let light = Light {
         name: name.value.clone(),
         story: story.value,
@@ -78,7 +81,7 @@ pub(super) fn light(builder: &mut Builder<'_>, entry: &Entry) {
             .child("switched")
             .and_then(|c| c.text("place").known()),
         span: entry.span,
-        flawed: entry.flawed || entry.body_flawed,
+        flawed: entry.flawed || entry.body_flawed || !known,
     };
     builder.model.lights.insert(name.value, light);
 }

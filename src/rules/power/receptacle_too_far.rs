@@ -1,7 +1,7 @@
 //! A service receptacle stands within reach of the equipment, on its level.
 
 use crate::model::{Point, Receptacle, Stage};
-use crate::quantity::{Dimension, Length, show_length, trade_length};
+use crate::quantity::{Dimension, Length, show_length_pair, trade_length};
 use crate::rules::described::Trade;
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
@@ -109,6 +109,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         if distance <= most.value {
             continue;
         }
+        let (found, needed) = show_length_pair(distance, most.value);
         report.find(
             most.mark(
                 Finding::new(
@@ -120,11 +121,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                     ),
                     format!("set one within {} of the unit", trade_length(most.value)),
                 )
-                .measured(
-                    show_length(distance),
-                    Relation::AtMost,
-                    show_length(most.value),
-                )
+                .measured(found, Relation::AtMost, needed)
                 .label(unit.span, "the unit"),
             ),
         );
