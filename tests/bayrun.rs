@@ -37,6 +37,7 @@ mod quantity;
 mod reference;
 mod registry;
 mod robust;
+mod standing;
 mod suggest;
 mod switching;
 mod water;
