@@ -1,11 +1,10 @@
 //! The way on which a load is fed in a case, and the conductor whose removal would mend it.
 
-use std::collections::VecDeque;
-
 use crate::physics::switching::{Drawn, Rest};
 
 use super::circuit::{Circuit, Load};
 use super::netlist::Place;
+use super::path::way;
 use super::table::Case;
 
 impl Circuit<'_> {
@@ -34,7 +33,7 @@ impl Circuit<'_> {
             .collect()
     }
 
-    /// The shortest way over conductors and contacts that conduct.
+    /// The shortest way over conductors and contacts that conduct, told from its far end.
     pub(super) fn shortest(
         &self,
         from: usize,
@@ -42,28 +41,10 @@ impl Circuit<'_> {
         rest: &Rest,
         without: Option<usize>,
     ) -> Option<Vec<usize>> {
-        let mut came: Vec<Option<usize>> = vec![None; self.size];
-        let mut ring = VecDeque::from([from]);
-        while let Some(point) = ring.pop_front() {
-            if point == to {
-                let mut way = vec![to];
-                let mut at = to;
-                while at != from {
-                    at = came.get(at).copied().flatten()?;
-                    way.push(at);
-                }
-                return Some(way);
-            }
-            for there in self.beside(point, rest, without) {
-                if let Some(slot) = came.get_mut(there).filter(|slot| slot.is_none())
-                    && there != from
-                {
-                    *slot = Some(point);
-                    ring.push_back(there);
-                }
-            }
-        }
-        None
+        let way = way(self.size, from, to, |point| {
+            self.beside(point, rest, without)
+        });
+        way.map(|way| way.into_iter().rev().collect())
     }
 
     /// The join of the job's own that stands between two neighbours of a way.

@@ -3,12 +3,13 @@
 //!
 //! What is called and closes is fed whole; current that comes through a load alone shows only in the voltages.
 
-use std::collections::{BTreeSet, VecDeque};
+use std::collections::BTreeSet;
 
 use crate::catalog::Role;
 use crate::physics::switching::{Drawn, Rest};
 
 use super::circuit::Circuit;
+use super::path::way;
 use super::table::{Case, Failure};
 use super::volts::Ohms;
 
@@ -213,19 +214,7 @@ impl Circuit<'_> {
         own: usize,
         rest: &Rest,
     ) -> Option<Vec<usize>> {
-        let mut came: Vec<Option<usize>> = vec![None; self.size];
-        let mut ring = VecDeque::from([from]);
-        while let Some(point) = ring.pop_front() {
-            if point == to {
-                let mut way = vec![to];
-                let mut at = to;
-                while at != from {
-                    at = came.get(at).copied().flatten()?;
-                    way.push(at);
-                }
-                way.reverse();
-                return Some(way);
-            }
+        way(self.size, from, to, |point| {
             let loads = self.loads.iter().enumerate().filter(|(n, _)| *n != own);
             let crossed = loads.filter_map(|(_, load)| {
                 if load.at == point {
@@ -234,17 +223,9 @@ impl Circuit<'_> {
                     (load.back == point).then_some(load.at)
                 }
             });
-            for there in self.beside(point, rest, None).into_iter().chain(crossed) {
-                if there == from || there == without {
-                    continue;
-                }
-                if let Some(slot) = came.get_mut(there).filter(|slot| slot.is_none()) {
-                    *slot = Some(point);
-                    ring.push_back(there);
-                }
-            }
-        }
-        None
+            let all = self.beside(point, rest, None).into_iter().chain(crossed);
+            all.filter(|there| *there != without).collect()
+        })
     }
 
     /// Whether some call feeds a load whole while no safety is open.
