@@ -147,6 +147,52 @@ mod tests {
         }
     }
 
+    /// Insulation too thin to change the diameter is a flat piece rolled up: R over the girth of a foot.
+    #[test]
+    fn thin_insulation_is_a_flat_piece_rolled_up() {
+        let duct = |r| InsulatedDuct {
+            outside: Some(Length::inches(2)),
+            insulation: RValue::new(r),
+            ..tube()
+        };
+        let of = |r| duct(r).resistance_per_foot(&stream(30.0)).unwrap();
+        let girth = std::f64::consts::PI * 2.0 / 12.0;
+        assert!((of(6.0) - of(0.0) - 6.0 / girth).abs() < 1e-9);
+        let bare = InsulatedDuct {
+            inside: Length::ZERO,
+            ..tube()
+        };
+        assert_eq!(bare.resistance_per_foot(&stream(30.0)), None);
+    }
+
+    /// Laminar flow in a tube at constant wall temperature has a Nusselt number of 3.66; Dittus and Boelter's at Re
+    /// 10,000 and Pr 0.71 is 0.023 × 1584.9 × 0.872 = 31.8; halfway between the two lies 17.7.
+    #[test]
+    fn the_film_goes_from_laminar_to_turbulent_without_a_step() {
+        let diameter = 2.0 / 12.0;
+        let air = stream(1.0).air;
+        let nusselt = |reynolds: f64| {
+            let speed = reynolds * air.viscosity.value() / air.density.value() / diameter;
+            let area = std::f64::consts::PI * diameter * diameter / 4.0;
+            inside_film(diameter, &stream(speed * area * 60.0)) * diameter / AIR_CONDUCTIVITY
+        };
+        for (reynolds, wanted) in [
+            (500.0, 3.66),
+            (2_299.0, 3.66),
+            (2_301.0, 3.66),
+            (6_150.0, 17.7),
+            (9_999.0, 31.8),
+            (10_001.0, 31.8),
+            (20_000.0, 31.8 * libm::pow(2.0, 0.8)),
+        ] {
+            let found = nusselt(reynolds);
+            assert!(
+                (found - wanted).abs() < 0.005 * wanted,
+                "{reynolds}: {found}"
+            );
+        }
+    }
+
     /// dt/dx = (tₐ − t)/(R′ m cp) walked through with the fourth-order Runge–Kutta rule.
     #[test]
     fn the_exponential_is_the_integral_of_the_heat_balance() {

@@ -112,6 +112,26 @@ mod tests {
         assert!((found - 0.325).abs() < 0.012, "{found}");
     }
 
+    /// AISC Steel Construction Manual, dimensions and properties of pipe: 3/4 in standard weight has 0.0370 in⁴; with
+    /// 400,000 psi of PVC at 73 °F (ASTM D1784, cell class 12454) that is 14,800 lb·in².
+    #[test]
+    fn a_pipe_is_as_stiff_as_its_table_says() {
+        let found = three_quarters(73.0).stiffness;
+        assert!((found - 14_800.0).abs() < 14_800.0 * 0.005, "{found}");
+    }
+
+    /// CPVC: 420,000 - 1,500 (283 - 73) is a quarter of 420,000.
+    #[test]
+    fn too_hot_or_without_a_wall_it_is_no_beam() {
+        let size = |inches| Length::nearest(inches);
+        let at = |wall, inside, at| Beam::of(wall, size(1.05), size(inside), Temperature::new(at));
+        assert!(at(Wall::Cpvc, 0.824, 283.0).is_none());
+        assert!(at(Wall::Cpvc, 0.824, 282.0).is_some());
+        for inside in [1.05, 1.1, 0.0, -0.5] {
+            assert!(at(Wall::Copper, inside, 73.0).is_none(), "{inside}");
+        }
+    }
+
     /// The beam's own curve, integrated twice in small steps from its bending moment.
     #[test]
     fn sag_and_slope_are_those_of_the_integrated_beam() {
