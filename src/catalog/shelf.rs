@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 use std::ops::Deref;
 
+use foldhash::fast::RandomState;
 use indexmap::IndexMap;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 
@@ -32,22 +33,22 @@ pub trait Placed {
 
 /// Named parts of one model: taps, terminals, settings. Has to be there.
 #[derive(Clone, Debug)]
-pub struct Named<T>(IndexMap<String, T>);
+pub struct Named<T>(IndexMap<String, T, RandomState>);
 
 /// Everything of one sort that the catalogs hold, by name. May be left out.
 #[derive(Clone, Debug)]
-pub struct Shelf<T>(IndexMap<String, T>);
+pub struct Shelf<T>(IndexMap<String, T, RandomState>);
 
 macro_rules! map {
     ($name:ident, $required:literal, $kind:expr, $what:literal) => {
         impl<T> Default for $name<T> {
             fn default() -> Self {
-                Self(IndexMap::new())
+                Self(IndexMap::default())
             }
         }
 
         impl<T> Deref for $name<T> {
-            type Target = IndexMap<String, T>;
+            type Target = IndexMap<String, T, RandomState>;
             fn deref(&self) -> &Self::Target {
                 &self.0
             }
@@ -64,7 +65,7 @@ macro_rules! map {
             const REQUIRED: bool = $required;
 
             fn read(node: &Node, reading: &mut Reading<'_>) -> Self {
-                let mut map = IndexMap::new();
+                let mut map = IndexMap::default();
                 if node.silent() {
                     return Self(map);
                 }
@@ -89,7 +90,7 @@ macro_rules! map {
             }
 
             fn absent(_: Span) -> Self {
-                Self(IndexMap::new())
+                Self(IndexMap::default())
             }
         }
 

@@ -1,7 +1,10 @@
 //! All figures of a job, in the order in which they were computed.
 
+use std::borrow::Borrow;
+use std::hash::{Hash, Hasher};
+
 use foldhash::fast::RandomState;
-use indexmap::IndexMap;
+use indexmap::IndexSet;
 
 use super::{Figure, FigureValue};
 use crate::quantity::{Length, Slope};
@@ -9,18 +12,42 @@ use crate::quantity::{Length, Slope};
 /// The figures of one job by id.
 #[derive(Clone, Debug, Default)]
 pub struct Ledger {
-    figures: IndexMap<String, Figure, RandomState>,
+    figures: IndexSet<ById, RandomState>,
+}
+
+/// A figure that is told from others by its id alone, which so stands once in memory.
+#[derive(Clone, Debug)]
+struct ById(Figure);
+
+impl PartialEq for ById {
+    fn eq(&self, other: &Self) -> bool {
+        self.0.id == other.0.id
+    }
+}
+
+impl Eq for ById {}
+
+impl Hash for ById {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.0.id.hash(state);
+    }
+}
+
+impl Borrow<str> for ById {
+    fn borrow(&self) -> &str {
+        &self.0.id
+    }
 }
 
 impl Ledger {
     /// Enters a figure; a second one under the same id replaces the first in its place.
     pub fn enter(&mut self, figure: Figure) {
-        self.figures.insert(figure.id.clone(), figure);
+        self.figures.replace(ById(figure));
     }
 
     /// The figure named `id`.
     pub fn get(&self, id: &str) -> Option<&Figure> {
-        self.figures.get(id)
+        self.figures.get(id).map(|found| &found.0)
     }
 
     /// The number of figure `id` in its canonical unit; none if absent or not known.
@@ -62,7 +89,7 @@ impl Ledger {
 
     /// All figures in order.
     pub fn iter(&self) -> impl Iterator<Item = &Figure> {
-        self.figures.values()
+        self.figures.iter().map(|entered| &entered.0)
     }
 
     /// How many there are.
@@ -78,8 +105,8 @@ impl Ledger {
     /// The known id nearest to `id`.
     pub fn nearest(&self, id: &str) -> Option<&str> {
         self.figures
-            .keys()
-            .map(|known| (strsim::osa_distance(known, id), known.as_str()))
+            .iter()
+            .map(|ById(known)| (strsim::osa_distance(&known.id, id), known.id.as_str()))
             .min()
             .filter(|(distance, known)| *distance <= known.len() / 2)
             .map(|(_, known)| known)

@@ -7,5 +7,5 @@ mod figure;
 mod ledger;
 
 pub use face::{figure_json, figures_csv, figures_human, ledger_json, why_human, why_json};
-pub use figure::{Figure, FigureValue, Input};
+pub use figure::{Figure, FigureValue, Input, figure_id};
 pub use ledger::Ledger;

@@ -166,7 +166,7 @@ impl Match<'_, '_> {
         let Some(token) = self.cursor.peek() else {
             return Err(self.misplaced(&wanted(&slot.kind)));
         };
-        let words = self.cursor.words(token).to_owned();
+        let words = self.cursor.words(token);
         match &slot.kind {
             SlotType::Amount(dimension) => self.amount(slot, *dimension),
             SlotType::Text if token.kind == TokenKind::String => {
@@ -175,7 +175,7 @@ impl Match<'_, '_> {
                 Ok(())
             }
             SlotType::Date if token.kind == TokenKind::Date => {
-                if !real_date(&words) {
+                if !real_date(words) {
                     return Err(Box::new(Finding::new(
                         &BAD_DATE,
                         self.cursor.span(token),
@@ -183,7 +183,7 @@ impl Match<'_, '_> {
                         "write year, month and day, as in `2026-11-20`",
                     )));
                 }
-                self.take(slot, 1, Value::Date(words));
+                self.take(slot, 1, Value::Date(words.to_owned()));
                 Ok(())
             }
             SlotType::Name if token.kind == TokenKind::Word => {
@@ -199,7 +199,7 @@ impl Match<'_, '_> {
                         "a name is a letter, then letters, digits and dashes, as in `bed-east`",
                     )));
                 }
-                self.take(slot, 1, Value::Word(words));
+                self.take(slot, 1, Value::Word(words.to_owned()));
                 Ok(())
             }
             SlotType::Name if matches!(token.kind, TokenKind::Number | TokenKind::Label) => {
@@ -223,7 +223,7 @@ impl Match<'_, '_> {
                 )))
             }
             SlotType::Reference if token.kind == TokenKind::Word => {
-                self.take(slot, 1, Value::Word(words));
+                self.take(slot, 1, Value::Word(words.to_owned()));
                 Ok(())
             }
             SlotType::Label
@@ -232,7 +232,7 @@ impl Match<'_, '_> {
                     TokenKind::Word | TokenKind::Number | TokenKind::Label | TokenKind::Date
                 ) =>
             {
-                self.take(slot, 1, Value::Word(words));
+                self.take(slot, 1, Value::Word(words.to_owned()));
                 Ok(())
             }
             SlotType::Label if token.kind == TokenKind::String => {
@@ -240,7 +240,7 @@ impl Match<'_, '_> {
                 self.take(slot, 1, Value::Word(inside));
                 Ok(())
             }
-            SlotType::Choice(choices) => self.choice(slot, choices, token, &words),
+            SlotType::Choice(choices) => self.choice(slot, choices, token, words),
             SlotType::Anything if !self.cursor.clause_over() => {
                 let span = self.cursor.rest_of_clause();
                 let text = self

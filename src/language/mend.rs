@@ -6,7 +6,7 @@ use super::cursor::Cursor;
 use super::entry::Field;
 use super::load::Lets;
 use super::matcher::Match;
-use super::pattern::{Element, compile};
+use super::pattern::Element;
 use super::table::Word;
 use super::token::{Token, TokenKind, tokens};
 use super::word_distance;
@@ -102,7 +102,7 @@ impl Misfit<'_> {
             example: self.word.example,
             fields: Vec::new(),
         };
-        matching.read(compile(self.word.pattern)).ok()?;
+        matching.read(&self.word.shape().elements).ok()?;
         let mut fields = matching.fields;
         if !cursor.clause_over() {
             return None;
@@ -219,7 +219,7 @@ impl Misfit<'_> {
         }
         out.extend(self.commas_between_amounts());
         let mut own = Vec::new();
-        literals(compile(self.word.pattern), &mut own);
+        literals(&self.word.shape().elements, &mut own);
         for literal in own.into_iter().filter(|literal| literal.len() > 1) {
             if word_distance(literal, words(token)) == 1 {
                 let help = format!("write `{literal}`");

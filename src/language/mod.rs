@@ -25,7 +25,7 @@ pub(crate) use table::VOLTS;
 pub use entry::{Asked, Entry, Field, Unknown, Value};
 pub use load::{Limits, Loaded, Root, load};
 pub use mistake::KINDS as PARSE_KINDS;
-pub use pattern::{Element, Slot, SlotType, compile};
+pub use pattern::{Element, Shape, Slot, SlotType};
 pub use reference::reference_page;
 pub use table::{Need, TOP, Word, all_words};
 pub use token::{Token, TokenKind, tokens};

@@ -10,10 +10,11 @@ use super::matcher::Match;
 use super::mistake::{
     STRAY_CLOSE, TOO_DEEP, UNCLOSED_BLOCK, VERSION_MISSING, WORD_MISPLACED, WORDS_LEFT,
 };
-use super::pattern::compile;
 use super::table::{TOP, Word};
 use super::token::{TokenKind, tokens};
 use super::word_distance;
+
+use complaint::named;
 
 mod complaint;
 
@@ -250,7 +251,6 @@ impl Parser<'_, '_, '_> {
     fn entry(&mut self, word: &'static Word) -> Entry {
         let word_span = self.cursor.here();
         self.cursor.at += 1;
-        let pattern = compile(word.pattern);
         let mut matching = Match {
             cursor: &mut self.cursor,
             lets: &self.loader.lets,
@@ -258,7 +258,7 @@ impl Parser<'_, '_, '_> {
             example: word.example,
             fields: Vec::new(),
         };
-        let fit = matching.read(pattern);
+        let fit = matching.read(&word.shape().elements);
         let mut fields = matching.fields;
         let mut flawed = false;
         let misfit = match fit {
@@ -319,17 +319,6 @@ impl Parser<'_, '_, '_> {
 
     fn block(&mut self, entry: &mut Entry) {
         let word = entry.word;
-        let name = entry
-            .fields
-            .iter()
-            .find_map(|field| match (&field.value.value, field.slot) {
-                (super::Value::Word(name), "name") => Some(format!("`{} {name}`", word.word)),
-                (super::Value::Text(title), "title") => {
-                    Some(format!("`{} \"{title}\"`", word.word))
-                }
-                _ => None,
-            })
-            .unwrap_or_else(|| format!("`{}`", word.word));
         let open = self
             .cursor
             .peek()
@@ -341,14 +330,14 @@ impl Parser<'_, '_, '_> {
                 Finding::new(
                     &WORD_MISPLACED,
                     entry.span,
-                    format!("{name} lacks the `{{` that opens its block"),
+                    format!("{} lacks the `{{` that opens its block", named(entry)),
                     "put `{` at the end of this line",
                 )
                 .edit(end, " {"),
             );
         } else if !open {
             if word.has_block() && !entry.flawed {
-                self.missing(entry, &name, &[]);
+                self.missing(entry, &[]);
             }
             return;
         }
@@ -383,7 +372,7 @@ impl Parser<'_, '_, '_> {
         self.open.push(OpenBlock {
             groups: word.body,
             head: entry.span,
-            name: name.clone(),
+            name: named(entry),
         });
         let (body, flawed, meant) = self.body(word.body);
         self.open.truncate(depth);
@@ -394,7 +383,7 @@ impl Parser<'_, '_, '_> {
                 self.unwind = None;
             }
             entry.whole = entry.span.to(self.cursor.end_of_last());
-            return self.missing(entry, &name, &meant);
+            return self.missing(entry, &meant);
         }
         match self.cursor.peek() {
             // `}` or a line `end`.
@@ -412,13 +401,13 @@ impl Parser<'_, '_, '_> {
                     self.report(Finding::new(
                         &UNCLOSED_BLOCK,
                         entry.span,
-                        format!("{name} is not closed before the file ends"),
+                        format!("{} is not closed before the file ends", named(entry)),
                         "put `}` where it ends",
                     ));
                 }
             }
         }
-        self.missing(entry, &name, &meant);
+        self.missing(entry, &meant);
     }
 
     /// Whether the next line starts with a word of this block that the block around it does not know.

@@ -3,9 +3,6 @@
 //! `corner <x:length>, <y:length>` · literal words stand for themselves, `,` is a comma that continues
 //! the statement, `[ … ]` may be left out, `[ … ]*` may be repeated, `<slot:type>` is a value.
 
-use std::collections::BTreeMap;
-use std::sync::{PoisonError, RwLock};
-
 use crate::quantity::Dimension;
 
 /// What may stand in a slot.
@@ -99,22 +96,37 @@ fn slot_type(text: &'static str) -> SlotType {
     }
 }
 
-/// The patterns that were asked for so far. There are as many as rows in the table, so they are kept for good.
-static READ: RwLock<BTreeMap<&'static str, &'static [Element]>> = RwLock::new(BTreeMap::new());
+/// A pattern read.
+#[derive(Debug)]
+pub struct Shape {
+    /// Its parts in order.
+    pub elements: Vec<Element>,
+    /// The slots that name something else, those of groups too.
+    pub references: Vec<&'static str>,
+}
 
-/// Reads a pattern of the table, once a run. A test reads every pattern of the table, so that none is malformed.
-pub fn compile(pattern: &'static str) -> &'static [Element] {
-    let known = |read: &BTreeMap<_, &'static [Element]>| read.get(pattern).copied();
-    if let Some(elements) = known(&READ.read().unwrap_or_else(PoisonError::into_inner)) {
-        return elements;
-    }
-    let mut read = READ.write().unwrap_or_else(PoisonError::into_inner);
-    known(&read).unwrap_or_else(|| {
+impl Shape {
+    /// Reads a pattern of the table.
+    pub(super) fn of(pattern: &'static str) -> Self {
         let mut rest = pattern;
-        let elements: &'static [Element] = Vec::leak(parts(&mut rest));
-        read.insert(pattern, elements);
-        elements
-    })
+        let elements = parts(&mut rest);
+        let mut references = Vec::new();
+        enter_references(&elements, &mut references);
+        Self {
+            elements,
+            references,
+        }
+    }
+}
+
+fn enter_references(elements: &[Element], out: &mut Vec<&'static str>) {
+    for element in elements {
+        match element {
+            Element::Slot(slot) if slot.kind == SlotType::Reference => out.push(slot.name),
+            Element::Group { parts, .. } => enter_references(parts, out),
+            _ => {}
+        }
+    }
 }
 
 fn parts(rest: &mut &'static str) -> Vec<Element> {

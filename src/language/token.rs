@@ -1,11 +1,11 @@
-//! Lines into tokens by the pest grammar. Every byte lands in one token, so the text can be put together again.
+//! Text into tokens by the pest grammar. Every byte lands in one token, so the text can be put together again.
 
 use pest::Parser as _;
 use pest_derive::Parser;
 
 #[derive(Parser)]
 #[grammar = "../grammar/bayrun.pest"]
-struct Lines;
+struct Pieces;
 
 /// The shape of a token.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -14,7 +14,7 @@ pub enum TokenKind {
     Space,
     /// From `#` to the line's end.
     Comment,
-    /// A line break: `\n`, `\r\n` or `\r`.
+    /// A line break: `\n` or `\r\n`.
     Break,
     /// A quoted text with its quotes.
     String,
@@ -60,7 +60,7 @@ pub struct Token {
 
 fn kind_of(rule: Rule) -> Option<TokenKind> {
     Some(match rule {
-        Rule::space => TokenKind::Space,
+        Rule::r#break => TokenKind::Break,
         Rule::comment => TokenKind::Comment,
         Rule::string => TokenKind::String,
         Rule::unclosed => TokenKind::Unclosed,
@@ -77,16 +77,16 @@ fn kind_of(rule: Rule) -> Option<TokenKind> {
     })
 }
 
-fn line_tokens(line: &str, base: u32, out: &mut Vec<Token>) {
-    let at = |n: usize| base.saturating_add(u32::try_from(n).unwrap_or(u32::MAX));
-    let Ok(pairs) = Lines::parse(Rule::line, line) else {
-        // The grammar takes every line; should it not, the line is one sign, reported as such.
-        out.push(Token {
-            kind: TokenKind::Mark,
-            start: at(0),
-            end: at(line.len()),
-        });
-        return;
+/// All tokens of `text`, breaks and trivia included, in order and without gaps.
+pub fn tokens(text: &str) -> Vec<Token> {
+    let mut out = Tokens {
+        all: Vec::with_capacity(text.len() / 2),
+        done: 0,
+    };
+    // The grammar takes every text; should it not, the text is one sign, reported as such.
+    let Ok(pairs) = Pieces::parse(Rule::file, text) else {
+        out.put(TokenKind::Mark, 0, text.len());
+        return out.all;
     };
     for pair in pairs.flat_map(pest::iterators::Pair::into_inner) {
         let Some(kind) = kind_of(pair.as_rule()) else {
@@ -96,46 +96,46 @@ fn line_tokens(line: &str, base: u32, out: &mut Vec<Token>) {
         // `2-1/4"`: the mark at the end of a mixed number is a token of its own.
         let inner_prime = (pair.as_rule() == Rule::mixed)
             .then(|| pair.into_inner().next())
-            .flatten();
-        let end = inner_prime
-            .as_ref()
-            .map_or(span.end(), |p| p.as_span().start());
-        out.push(Token {
-            kind,
-            start: at(span.start()),
-            end: at(end),
-        });
+            .flatten()
+            .map(|prime| prime.as_span());
+        let end = inner_prime.map_or(span.end(), |prime| prime.start());
+        out.put(kind, span.start(), end);
         if let Some(prime) = inner_prime {
-            let span = prime.as_span();
-            out.push(Token {
-                kind: TokenKind::Prime,
-                start: at(span.start()),
-                end: at(span.end()),
-            });
+            out.put(TokenKind::Prime, prime.start(), prime.end());
         }
     }
+    out.space_up_to(text.len());
+    out.all
 }
 
-/// All tokens of `text`, breaks and trivia included, in order and without gaps.
-pub fn tokens(text: &str) -> Vec<Token> {
-    let mut out = Vec::with_capacity(text.len() / 3);
-    let mut base = 0_u32;
-    for line in text.split_inclusive('\n') {
-        let body = line.strip_suffix('\n').unwrap_or(line);
-        let body = body.strip_suffix('\r').unwrap_or(body);
-        line_tokens(body, base, &mut out);
-        let end = base.saturating_add(u32::try_from(line.len()).unwrap_or(u32::MAX));
-        let body_end = base.saturating_add(u32::try_from(body.len()).unwrap_or(u32::MAX));
-        if body_end < end {
-            out.push(Token {
-                kind: TokenKind::Break,
-                start: body_end,
-                end,
-            });
-        }
-        base = end;
+/// Tokens as they are found; what was passed over before one is space.
+struct Tokens {
+    all: Vec<Token>,
+    /// One past the last byte that has its token.
+    done: usize,
+}
+
+impl Tokens {
+    fn put(&mut self, kind: TokenKind, start: usize, end: usize) {
+        self.space_up_to(start);
+        self.push(kind, start, end);
     }
-    out
+
+    fn space_up_to(&mut self, start: usize) {
+        if self.done < start {
+            self.push(TokenKind::Space, self.done, start);
+        }
+    }
+
+    fn push(&mut self, kind: TokenKind, start: usize, end: usize) {
+        let at = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+        self.all.push(Token {
+            kind,
+            start: at(start),
+            end: at(end),
+        });
+        self.done = end;
+    }
 }
 
 #[cfg(test)]
@@ -198,6 +198,18 @@ mod tests {
                 at = token.end;
             }
             prop_assert_eq!(at as usize, text.len());
+        }
+
+        #[test]
+        fn lines_end_what_stands_on_them(text in "[a-z0-9\" {},#'\n\r\t.½”-]*") {
+            for token in tokens(&text) {
+                let words = text.get(token.start as usize..token.end as usize).unwrap();
+                prop_assert_eq!(words.contains('\n'), token.kind == TokenKind::Break, "{:?}", words);
+                prop_assert_eq!(
+                    words.chars().all(|c| " \t".contains(c)),
+                    token.kind == TokenKind::Space
+                );
+            }
         }
     }
 }

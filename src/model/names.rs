@@ -1,5 +1,6 @@
 //! Who carries which name: unique per kind, with the nearest one for a name that nothing carries.
 
+use foldhash::fast::RandomState;
 use indexmap::IndexMap;
 
 use crate::language::{with_article, word_distance};
@@ -46,7 +47,7 @@ pub(super) fn is_meant_for_second(
 /// The names of one job, by kind.
 #[derive(Clone, Debug, Default)]
 pub struct Names {
-    known: IndexMap<&'static str, IndexMap<String, Span>>,
+    known: IndexMap<&'static str, IndexMap<String, Span, RandomState>, RandomState>,
 }
 
 impl Names {

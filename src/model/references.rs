@@ -1,8 +1,6 @@
 //! Every reference of the language table leads somewhere: what no typed reader has asked for is asked for here.
 
-use std::collections::BTreeMap;
-
-use crate::language::{Element, Entry, SlotType, Value, compile};
+use crate::language::{Entry, Value};
 use crate::source::{Finding, Span, Spanned};
 
 use super::build::{Builder, EQUIPMENT, TERMINAL_HOLDERS};
@@ -83,22 +81,6 @@ fn carriers(word: &str, slot: &str) -> Carriers {
     })
 }
 
-/// The slots of a pattern that name something else.
-fn reference_slots(pattern: &'static str) -> Vec<&'static str> {
-    fn walk(elements: &[Element], out: &mut Vec<&'static str>) {
-        for element in elements {
-            match element {
-                Element::Slot(slot) if slot.kind == SlotType::Reference => out.push(slot.name),
-                Element::Group { parts, .. } => walk(parts, out),
-                _ => {}
-            }
-        }
-    }
-    let mut out = Vec::new();
-    walk(compile(pattern), &mut out);
-    out
-}
-
 /// Enters every name of the job, also of kinds that the model has no type for.
 fn all_names(entries: &[Entry], names: &mut Names, kinds: &mut Vec<&'static str>) {
     for entry in entries {
@@ -126,7 +108,6 @@ const fn touches(one: Span, other: Span) -> bool {
 struct Walk<'a> {
     names: Names,
     kinds: Vec<&'static str>,
-    slots: BTreeMap<&'static str, Vec<&'static str>>,
     known: &'a [Span],
     misread: &'a dyn Fn(&str) -> bool,
     findings: &'a mut Vec<Finding>,
@@ -143,12 +124,7 @@ impl Walk<'_> {
     }
 
     fn entry(&mut self, entry: &Entry) {
-        let pattern = entry.word.pattern;
-        let slots = self
-            .slots
-            .entry(pattern)
-            .or_insert_with(|| reference_slots(pattern))
-            .clone();
+        let slots = &entry.word.shape().references;
         for field in &entry.fields {
             let (true, Value::Word(written)) = (slots.contains(&field.slot), &field.value.value)
             else {
@@ -165,6 +141,9 @@ impl Walk<'_> {
                 Carriers::Of(kinds) => kinds,
                 Carriers::Anything => self.kinds.as_slice(),
             };
+            if self.names.has(kinds, name) {
+                continue;
+            }
             let span = if name.len() < written.len() {
                 holder_of(span, name)
             } else {
@@ -192,7 +171,6 @@ pub(super) fn settle(builder: &mut Builder<'_>, entries: &[Entry]) {
     let mut walk = Walk {
         names,
         kinds,
-        slots: BTreeMap::new(),
         known: &known,
         misread: &misread,
         // The findings so far, since a name that a typed reader lacked is not reported again.

@@ -284,7 +284,7 @@ pub(super) fn settle(builder: &mut Builder<'_>, entries: &[Entry]) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::language::{Element, SlotType, all_words, compile};
+    use crate::language::{Element, SlotType, all_words};
 
     fn text_slots(elements: &[Element], out: &mut Vec<&'static str>) {
         for element in elements {
@@ -301,7 +301,7 @@ mod tests {
         let mut seen = 0;
         for (path, word) in all_words() {
             let mut slots = Vec::new();
-            text_slots(compile(word.pattern), &mut slots);
+            text_slots(&word.shape().elements, &mut slots);
             for slot in slots {
                 let block = path.last().copied().unwrap_or("");
                 assert!(

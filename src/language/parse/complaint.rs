@@ -14,6 +14,20 @@ use crate::source::{Finding, Span};
 
 use super::{Groups, Parser, find, nearest};
 
+/// A block as reports name it: its word with its name or title.
+pub(super) fn named(entry: &Entry) -> String {
+    let word = entry.word.word;
+    entry
+        .fields
+        .iter()
+        .find_map(|field| match (&field.value.value, field.slot) {
+            (Value::Word(name), "name") => Some(format!("`{word} {name}`")),
+            (Value::Text(title), "title") => Some(format!("`{word} \"{title}\"`")),
+            _ => None,
+        })
+        .unwrap_or_else(|| format!("`{word}`"))
+}
+
 impl Parser<'_, '_, '_> {
     /// Whether a quote left open between the two places holds the brace that is missed: it is reported already.
     pub(super) fn brace_in_quote(&self, head: Span, here: Span) -> bool {
@@ -175,7 +189,7 @@ impl Parser<'_, '_, '_> {
         finding
     }
 
-    pub(super) fn missing(&mut self, entry: &Entry, name: &str, meant: &[&'static str]) {
+    pub(super) fn missing(&mut self, entry: &Entry, meant: &[&'static str]) {
         let lacking: Vec<&'static Word> = entry
             .word
             .body
@@ -205,7 +219,7 @@ impl Parser<'_, '_, '_> {
         self.report(Finding::new(
             &MISSING_WORD,
             entry.span,
-            format!("{name} lacks {}", words.join(" and ")),
+            format!("{} lacks {}", named(entry), words.join(" and ")),
             format!(
                 "add a line such as `{}`; a value not known yet is `to measure`",
                 first.example

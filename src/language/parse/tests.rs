@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use crate::language::{Limits, Loaded, Root, all_words, compile, load};
+use crate::language::{Limits, Loaded, Root, all_words, load};
 use crate::source::Memory;
 
 fn read(text: &str) -> Loaded {
@@ -30,7 +30,7 @@ fn codes(text: &str) -> Vec<(String, String)> {
 #[test]
 fn every_pattern_of_the_table_is_well_formed_and_every_example_reads() {
     for (path, word) in all_words() {
-        let _ = compile(word.pattern);
+        let _ = word.shape();
         let opens = word.pattern.matches('[').count();
         assert_eq!(opens, word.pattern.matches(']').count(), "{}", word.word);
         let text = format!(

@@ -1,5 +1,12 @@
 //! A row of the table.
 
+use std::collections::HashMap;
+use std::sync::{LazyLock, OnceLock};
+
+use foldhash::fast::RandomState;
+
+use crate::language::pattern::Shape;
+
 /// How often a word may stand in its block.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Need {
@@ -27,6 +34,15 @@ pub struct Word {
     /// A line that uses it.
     pub example: &'static str,
 }
+
+/// The patterns of the table, each read when it is first asked for. Jobs that are read side by side wait for none.
+static SHAPES: LazyLock<HashMap<&'static str, OnceLock<Shape>, RandomState>> =
+    LazyLock::new(|| {
+        let all = all_words();
+        all.iter()
+            .map(|(_, word)| (word.pattern, OnceLock::new()))
+            .collect()
+    });
 
 impl Word {
     /// A word without a block.
@@ -64,6 +80,15 @@ impl Word {
             doc,
             example,
         }
+    }
+
+    /// What follows it, read once a run. A test reads every pattern of the table, so that none is malformed.
+    pub fn shape(&self) -> &'static Shape {
+        let read = || Shape::of(self.pattern);
+        SHAPES.get(self.pattern).map_or_else(
+            || Box::leak(Box::new(read())) as &_,
+            |kept| kept.get_or_init(read),
+        )
     }
 
     /// Whether the word opens a block.

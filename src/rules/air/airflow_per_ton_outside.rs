@@ -1,5 +1,6 @@
 //! The unit moves as much air for its size as its maker asks for: enough that the coil stays clear of ice.
 
+use crate::figures::figure_id;
 use crate::quantity::{AirFlow, Dimension, show_pair};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
@@ -29,7 +30,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 fn check(job: &Job<'_>, report: &mut Report) {
     for unit in job.model.air_handlers.values() {
         let stated = &unit.sheet.air.airflow_per_ton;
-        let id = format!("air-handler.{}.airflow-per-ton", unit.name);
+        let id = figure_id(["air-handler.", &unit.name, ".airflow-per-ton"]);
         let (Some(range), Some(found)) = (stated.get(), job.ledger.real(&id)) else {
             continue;
         };

@@ -1,5 +1,6 @@
 //! A blower and the ducts on it meet at one airflow, and air comes out of every outlet there.
 
+use crate::figures::figure_id;
 use crate::model::AirHandler;
 use crate::quantity::{Dimension, show_pair};
 use crate::rules::{Example, Job, Report, Rule};
@@ -37,7 +38,7 @@ fn help(job: &Job<'_>, unit: &AirHandler, at: Span) -> String {
     }
     let id = |what: &str| {
         job.ledger
-            .real(&format!("air-handler.{}.{what}", unit.name))
+            .real(&figure_id(["air-handler.", &unit.name, ".", what]))
     };
     match (id("air-fault-flow"), id("air-fault-end")) {
         (Some(flow), Some(end)) if flow < end => {
@@ -50,7 +51,7 @@ fn help(job: &Job<'_>, unit: &AirHandler, at: Span) -> String {
 
 fn check(job: &Job<'_>, report: &mut Report) {
     for unit in job.model.air_handlers.values() {
-        let id = |what: &str| format!("air-handler.{}.{what}", unit.name);
+        let id = |what: &str| figure_id(["air-handler.", &unit.name, ".", what]);
         let Some(fault) = job.ledger.get(&id("air-fault")) else {
             let fed = job
                 .model

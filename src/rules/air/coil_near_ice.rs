@@ -1,6 +1,7 @@
 //! The coil's surface stays well above the temperature at which the freeze cut-out opens.
 
 use crate::catalog::SafetyType;
+use crate::figures::figure_id;
 use crate::model::AirHandler;
 use crate::quantity::{Dimension, Temperature, show_pair, show_real};
 use crate::rules::{Example, Job, Limit, Report, Rule};
@@ -69,13 +70,13 @@ fn at_conditions(job: &Job<'_>, unit: &AirHandler, limit: &Limit<f64>, report: &
     let further = job.model.job.conditions.iter();
     for condition in further.filter(|c| !matches!(c.name.as_str(), "summer" | "winter")) {
         let real = |what: &str| {
-            let id = format!("coil.{}.{what}@{}", unit.name, condition.name);
+            let id = figure_id(["coil.", &unit.name, ".", what, "@", &condition.name]);
             job.ledger.real(&id)
         };
         let (Some(margin), Some(surface)) = (real("freeze-margin"), real("surface-temperature"))
         else {
             let thing = format!("air handler `{}` at {}", unit.name, condition.name);
-            let id = format!("coil.{}.freeze-margin@{}", unit.name, condition.name);
+            let id = figure_id(["coil.", &unit.name, ".freeze-margin@", &condition.name]);
             report.not_known(&RULE.kind, thing, (job.ledger, &id), condition.span);
             continue;
         };
@@ -105,7 +106,7 @@ fn at_conditions(job: &Job<'_>, unit: &AirHandler, limit: &Limit<f64>, report: &
 
 fn check(job: &Job<'_>, report: &mut Report) {
     for unit in job.model.air_handlers.values().filter(|unit| !unit.flawed) {
-        let id = |what: &str| format!("coil.{}.{what}", unit.name);
+        let id = |what: &str| figure_id(["coil.", &unit.name, ".", what]);
         let thing = format!("air handler `{}`", unit.name);
         let (Some(margin), Some(surface)) = (
             job.ledger.real(&id("freeze-margin")),
@@ -130,7 +131,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let (found, needed) = show_pair(surface, opens + limit.value, Dimension::Temperature);
         let airflow = job
             .ledger
-            .real(&format!("air-handler.{}.airflow", unit.name));
+            .real(&figure_id(["air-handler.", &unit.name, ".airflow"]));
         let freezes = job.ledger.real(&id("freeze-airflow"));
         let help = match (airflow, freezes) {
             (Some(got), Some(at)) => {

@@ -1,5 +1,6 @@
 //! The supply ducts take little of the cold that the coil gives.
 
+use crate::figures::figure_id;
 use crate::quantity::{Dimension, show_pair, show_real};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
@@ -32,12 +33,16 @@ pub(in crate::rules) static RULE: Rule = Rule {
 fn thin(job: &Job<'_>) -> bool {
     let under = |id: String| {
         let (have, least) = (
-            job.ledger.real(&format!("{id}.insulation")),
-            job.ledger.real(&format!("{id}.insulation-least")),
+            job.ledger.real(&figure_id([&id, ".insulation"])),
+            job.ledger.real(&figure_id([&id, ".insulation-least"])),
         );
         have.zip(least).is_some_and(|(have, least)| have < least)
     };
-    let runs = job.model.runs.keys().any(|run| under(format!("run.{run}")));
+    let runs = job
+        .model
+        .runs
+        .keys()
+        .any(|run| under(figure_id(["run.", run])));
     runs || job.model.trunks.values().any(|trunk| {
         (1..=trunk.legs.len()).any(|leg| under(format!("trunk.{}.leg-{leg}", trunk.name)))
     })
@@ -48,7 +53,10 @@ fn check(job: &Job<'_>, report: &mut Report) {
     let name = ("share", Dimension::Ratio);
     let limit = job.limit(&RULE.kind, name, Relation::AtMost, own, report);
     for unit in job.model.air_handlers.values() {
-        let real = |what: &str| job.ledger.real(&format!("load.{}.{what}", unit.name));
+        let real = |what: &str| {
+            job.ledger
+                .real(&figure_id(["load.", &unit.name, ".", what]))
+        };
         let (Some(share), Some(gain)) = (real("duct-gain-share"), real("duct-gain")) else {
             continue;
         };

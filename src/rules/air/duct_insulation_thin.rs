@@ -1,5 +1,6 @@
 //! Ducts in attics and other spaces outside the envelope carry the insulation that the energy code asks.
 
+use crate::figures::figure_id;
 use crate::quantity::{Dimension, show_pair};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Span, Why};
@@ -25,8 +26,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn one(job: &Job<'_>, (id, thing, item): (&str, String, &str), span: Span, report: &mut Report) {
-    let own_id = format!("{id}.insulation");
-    let least_id = format!("{id}.insulation-least");
+    let own_id = figure_id([id, ".insulation"]);
+    let least_id = figure_id([id, ".insulation-least"]);
     let (Some(has), Some(least)) = (job.ledger.real(&own_id), job.ledger.real(&least_id)) else {
         report.not_known(&RULE.kind, thing, (job.ledger, &own_id), span);
         return;
@@ -63,8 +64,8 @@ fn one(job: &Job<'_>, (id, thing, item): (&str, String, &str), span: Span, repor
 fn check(job: &Job<'_>, report: &mut Report) {
     for run in job.model.runs.values() {
         let Some(tube) = &run.tube else { continue };
-        let id = format!("run.{}", run.name);
-        if job.ledger.get(&format!("{id}.insulation")).is_some() {
+        let id = figure_id(["run.", &run.name]);
+        if job.ledger.get(&figure_id([&id, ".insulation"])).is_some() {
             let thing = format!("run `{}`", run.name);
             one(job, (&id, thing, &tube.value), tube.span, report);
         }
@@ -75,7 +76,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         for (n, leg) in trunk.legs.iter().enumerate() {
             let id = format!("trunk.{}.leg-{}", trunk.name, n + 1);
             let Some(pipe) = &leg.pipe else { continue };
-            if job.ledger.get(&format!("{id}.insulation")).is_none()
+            if job.ledger.get(&figure_id([&id, ".insulation"])).is_none()
                 || said.contains(&pipe.value.as_str())
             {
                 continue;

@@ -1,5 +1,6 @@
 //! A filter at its change leaves enough air to keep the coil from ice.
 
+use crate::figures::figure_id;
 use crate::quantity::{Dimension, show_pair};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
@@ -28,9 +29,9 @@ fn check(job: &Job<'_>, report: &mut Report) {
     for unit in job.model.air_handlers.values().filter(|unit| !unit.flawed) {
         let real = |id: String| job.ledger.real(&id);
         let (Some(dirty), Some(clean), Some(freezes)) = (
-            real(format!("air-handler.{}.airflow-dirty", unit.name)),
-            real(format!("air-handler.{}.airflow", unit.name)),
-            real(format!("coil.{}.freeze-airflow", unit.name)),
+            real(figure_id(["air-handler.", &unit.name, ".airflow-dirty"])),
+            real(figure_id(["air-handler.", &unit.name, ".airflow"])),
+            real(figure_id(["coil.", &unit.name, ".freeze-airflow"])),
         ) else {
             continue;
         };

@@ -1,5 +1,6 @@
 //! The trunk next to the unit comes off without cutting, so that the blower can be drawn out.
 
+use crate::figures::figure_id;
 use crate::model::{AirHandler, Trunk};
 use crate::quantity::{Dimension, Length, show_length_pair, trade_length};
 use crate::rules::{Example, Job, Limit, Report, Rule};
@@ -58,7 +59,7 @@ fn fixed(
 ) -> Option<Finding> {
     let removable = job
         .ledger
-        .length(&format!("trunk.{}.first_removable", trunk.name))?;
+        .length(&figure_id(["trunk.", &trunk.name, ".first_removable"]))?;
     if removable >= limit.value {
         return None;
     }

@@ -1,5 +1,6 @@
 //! A balancing orifice holds a run back only as far as its outlet still blows.
 
+use crate::figures::figure_id;
 use crate::model::Run;
 use crate::quantity::{Dimension, show_pair};
 use crate::rules::{Example, Job, Report, Rule};
@@ -35,7 +36,10 @@ fn room_has_enough(job: &Job<'_>, run: &Run) -> bool {
         .as_ref()
         .and_then(|name| job.model.house.outlet(name));
     outlet.is_some_and(|outlet| {
-        let real = |what: &str| job.ledger.real(&format!("room.{}.{what}", outlet.room));
+        let real = |what: &str| {
+            job.ledger
+                .real(&figure_id(["room.", &outlet.room, ".", what]))
+        };
         let enough = |got: f64, needed: f64| got >= ENOUGH * needed;
         real("airflow")
             .zip(real("airflow-needed"))
@@ -45,7 +49,7 @@ fn room_has_enough(job: &Job<'_>, run: &Run) -> bool {
 
 fn check(job: &Job<'_>, report: &mut Report) {
     for run in job.model.runs.values() {
-        let id = |what: &str| format!("run.{}.{what}", run.name);
+        let id = |what: &str| figure_id(["run.", &run.name, ".", what]);
         let (Some(orifice), Some(flow), Some(least)) = (
             &run.orifice,
             job.ledger.real(&id("airflow")),

@@ -1,6 +1,7 @@
 //! What an outlet delivers lies where it is made for: strong enough to mix the room's air, weak enough to be quiet.
 
 use crate::catalog::Stated;
+use crate::figures::figure_id;
 use crate::quantity::{Dimension, show_pair};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
@@ -42,7 +43,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         report,
     );
     for run in job.model.runs.values() {
-        let Some(flow) = job.ledger.real(&format!("run.{}.airflow", run.name)) else {
+        let Some(flow) = job.ledger.real(&figure_id(["run.", &run.name, ".airflow"])) else {
             continue;
         };
         let Some(outlet) = run
@@ -84,8 +85,10 @@ fn check(job: &Job<'_>, report: &mut Report) {
         // Little air is enough where it still mixes to the farthest point of the room.
         let near = job
             .ledger
-            .length(&format!("room.{}.farthest_point", outlet.room));
-        let reach = job.ledger.length(&format!("outlet.{}.reach", outlet.name));
+            .length(&figure_id(["room.", &outlet.room, ".farthest_point"]));
+        let reach = job
+            .ledger
+            .length(&figure_id(["outlet.", &outlet.name, ".reach"]));
         if flow < least && near.zip(reach).is_some_and(|(near, reach)| near <= reach) {
             continue;
         }
@@ -93,7 +96,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         if starved.is_some()
             && job
                 .ledger
-                .get(&format!("run.{}.orifice-better", run.name))
+                .get(&figure_id(["run.", &run.name, ".orifice-better"]))
                 .is_some()
         {
             // Its orifice is what starves it, and another rule says so.

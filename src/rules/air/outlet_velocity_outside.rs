@@ -1,5 +1,6 @@
 //! Air leaves an outlet fast enough to mix the room's and slowly enough to be quiet, by the catalog's own range.
 
+use crate::figures::figure_id;
 use crate::quantity::{Dimension, show_pair};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
@@ -33,7 +34,9 @@ fn check(job: &Job<'_>, report: &mut Report) {
         else {
             continue;
         };
-        let found = job.ledger.real(&format!("outlet.{}.velocity", outlet.name));
+        let found = job
+            .ledger
+            .real(&figure_id(["outlet.", &outlet.name, ".velocity"]));
         let inside = run
             .tube
             .as_ref()
@@ -53,13 +56,13 @@ fn check(job: &Job<'_>, report: &mut Report) {
             continue;
         };
         // What lies outside the range of airflow, or is starved by its orifice, is told there.
-        let flow = job.ledger.real(&format!("run.{}.airflow", run.name));
+        let flow = job.ledger.real(&figure_id(["run.", &run.name, ".airflow"]));
         let told = flow
             .zip(item.and_then(|item| item.airflow.get()))
             .is_some_and(|(flow, range)| {
                 flow < 0.9 * range.least.value() || flow > 1.1 * range.most.value()
             });
-        let starved = format!("run.{}.orifice-better", run.name);
+        let starved = figure_id(["run.", &run.name, ".orifice-better"]);
         if told || job.ledger.get(&starved).is_some() {
             continue;
         }

@@ -1,5 +1,6 @@
 //! A room has enough outlets to carry the air of its load, by the trade's figure for one outlet.
 
+use crate::figures::figure_id;
 use crate::quantity::{Dimension, show_pair, show_real};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
@@ -34,7 +35,10 @@ fn check(job: &Job<'_>, report: &mut Report) {
         job.limit(&RULE.kind, name, Relation::AtMost, own, report);
     }
     for room in job.model.house.rooms.values() {
-        let real = |quantity: &str| job.ledger.real(&format!("room.{}.{quantity}", room.name));
+        let real = |quantity: &str| {
+            job.ledger
+                .real(&figure_id(["room.", &room.name, ".", quantity]))
+        };
         let (Some(each), Some(most)) = (real("outlet_airflow"), real("outlet_airflow_most")) else {
             continue;
         };

@@ -1,6 +1,7 @@
 //! The plenum stands at the pressure that the maker asks for: enough to push air into every tube, not more than the
 //! joints are sealed for.
 
+use crate::figures::figure_id;
 use crate::quantity::{Dimension, Pressure, show_pair};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
@@ -30,7 +31,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 fn check(job: &Job<'_>, report: &mut Report) {
     for unit in job.model.air_handlers.values() {
         let stated = &unit.sheet.air.plenum_pressure;
-        let id = format!("air-handler.{}.plenum-pressure", unit.name);
+        let id = figure_id(["air-handler.", &unit.name, ".plenum-pressure"]);
         let (Some(range), Some(found)) = (stated.get(), job.ledger.real(&id)) else {
             continue;
         };

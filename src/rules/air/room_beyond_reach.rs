@@ -1,6 +1,6 @@
 //! Every point where people stay in a room lies within the mixing reach of an outlet that it sees.
 
-use crate::figures::FigureValue;
+use crate::figures::{FigureValue, figure_id};
 use crate::model::Room;
 use crate::quantity::{Dimension, Length, show_length_pair, trade_length};
 use crate::rules::{Example, Job, Limit, Report, Rule};
@@ -32,7 +32,7 @@ const PRACTICE: Length = Length::feet(15);
 
 fn check(job: &Job<'_>, report: &mut Report) {
     for room in job.model.house.rooms.values() {
-        let id = |quantity: &str| format!("room.{}.{quantity}", room.name);
+        let id = |quantity: &str| figure_id(["room.", &room.name, ".", quantity]);
         let Some(figure) = job.ledger.get(&id("farthest_point")) else {
             continue;
         };
@@ -59,7 +59,7 @@ fn place_of(job: &Job<'_>, id: &str) -> Option<Span> {
 fn beyond(job: &Job<'_>, room: &Room, distance: Length, reach: Length) -> Finding {
     let word = |quantity: &str| {
         job.ledger
-            .word(&format!("room.{}.{quantity}", room.name))
+            .word(&figure_id(["room.", &room.name, ".", quantity]))
             .unwrap_or_default()
     };
     let (at, near) = (word("farthest_at"), word("farthest_outlet"));
@@ -86,7 +86,7 @@ fn beyond(job: &Job<'_>, room: &Room, distance: Length, reach: Length) -> Findin
 fn hidden(job: &Job<'_>, room: &Room) -> Finding {
     let at = job
         .ledger
-        .word(&format!("room.{}.farthest_at", room.name))
+        .word(&figure_id(["room.", &room.name, ".farthest_at"]))
         .unwrap_or_default();
     let finding = Finding::new(
         &RULE.kind,

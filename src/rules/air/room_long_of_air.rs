@@ -1,5 +1,6 @@
 //! No room gets far more than its part of the air.
 
+use crate::figures::figure_id;
 use crate::quantity::{Dimension, show_pair};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
@@ -31,7 +32,10 @@ run n1 from main at 5 ft, side south { tube "2 in sound tube", measured 14 ft, b
 
 fn check(job: &Job<'_>, report: &mut Report) {
     for room in job.model.house.rooms.values() {
-        let real = |what: &str| job.ledger.real(&format!("room.{}.{what}", room.name));
+        let real = |what: &str| {
+            job.ledger
+                .real(&figure_id(["room.", &room.name, ".", what]))
+        };
         let (Some(got), Some(part)) = (real("airflow"), real("airflow-part")) else {
             continue;
         };

@@ -1,5 +1,6 @@
 //! A room gets the air that its load needs, as far as its unit has it to give.
 
+use crate::figures::figure_id;
 use crate::quantity::{Dimension, show_pair};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
@@ -31,7 +32,7 @@ run n1 from main at 5 ft, side south { tube "2 in sound tube", measured 14 ft, b
 
 fn check(job: &Job<'_>, report: &mut Report) {
     for room in job.model.house.rooms.values() {
-        let id = |what: &str| format!("room.{}.{what}", room.name);
+        let id = |what: &str| figure_id(["room.", &room.name, ".", what]);
         let real = |what: &str| job.ledger.real(&id(what));
         let (Some(got), Some(needed), Some(part)) = (
             real("airflow"),

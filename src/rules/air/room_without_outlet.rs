@@ -1,5 +1,6 @@
 //! A room that is to be kept comfortable has at least one outlet, or is served by a room that has.
 
+use crate::figures::figure_id;
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 
@@ -28,7 +29,9 @@ fn check(job: &Job<'_>, report: &mut Report) {
         if room.unconditioned || room.served_by.is_some() || room.flawed {
             continue;
         }
-        let outlets = job.ledger.real(&format!("room.{}.outlets", room.name));
+        let outlets = job
+            .ledger
+            .real(&figure_id(["room.", &room.name, ".outlets"]));
         if outlets.is_none_or(|n| n > 0.0) {
             continue;
         }

@@ -1,5 +1,6 @@
 //! Rooms settle near one temperature while the thermostat's room is kept.
 
+use crate::figures::figure_id;
 use crate::model::Room;
 use crate::quantity::{Dimension, show_pair, show_real};
 use crate::rules::{Example, Job, Limit, Report, Rule};
@@ -39,17 +40,19 @@ fn check(job: &Job<'_>, report: &mut Report) {
 
 /// The room at one end of the spread.
 fn end<'j>(job: &Job<'j>, what: &str, suffix: &str) -> Option<(&'j Room, f64)> {
-    let name = job.ledger.word(&format!("house.{what}-room{suffix}"))?;
+    let name = job
+        .ledger
+        .word(&figure_id(["house.", what, "-room", suffix]))?;
     let room = job.model.house.rooms.get(name)?;
     let t = job
         .ledger
-        .real(&format!("room.{name}.temperature{suffix}"))?;
+        .real(&figure_id(["room.", name, ".temperature", suffix]))?;
     Some((room, t))
 }
 
 fn one(job: &Job<'_>, season: &str, report: &mut Report) {
     let suffix = if season == "winter" { "@winter" } else { "" };
-    let id = format!("house.spread{suffix}");
+    let id = figure_id(["house.spread", suffix]);
     let Some(spread) = job.ledger.real(&id) else {
         // Where the job states nothing that warms the air, winter is not its matter.
         let warmed = season == "summer"
@@ -105,7 +108,7 @@ fn one(job: &Job<'_>, season: &str, report: &mut Report) {
         (cold, warm, cold_t)
     };
     let flow = |what: &str| {
-        let id = format!("room.{}.{what}{suffix}", worst.name);
+        let id = figure_id(["room.", &worst.name, ".", what, suffix]);
         job.ledger.real(&id)
     };
     let help = match (flow("airflow"), flow("airflow-part")) {
@@ -126,7 +129,7 @@ fn one(job: &Job<'_>, season: &str, report: &mut Report) {
     let (found, needed) = show_pair(spread, broken.value, Dimension::TemperatureDifference);
     let band = job
         .ledger
-        .real(&format!("house.spread-loads-10{suffix}"))
+        .real(&figure_id(["house.spread-loads-10", suffix]))
         .map(|far| show_real(far, Dimension::TemperatureDifference));
     let mut finding = Finding::new(
         &RULE.kind,

@@ -1,5 +1,6 @@
 //! A run is no longer than the equipment can feed.
 
+use crate::figures::figure_id;
 use crate::quantity::{Dimension, Length, show_length_pair, trade_length};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
@@ -36,7 +37,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let own = Limit::of_catalog(range.most, stated.span);
         let name = ("length", Dimension::Length);
         let limit = job.limit(&RULE.kind, name, Relation::AtMost, own, report);
-        let id = format!("run.{}.length", run.name);
+        let id = figure_id(["run.", &run.name, ".length"]);
         let Some(length) = job
             .ledger
             .length(&id)

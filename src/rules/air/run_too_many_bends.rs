@@ -1,5 +1,6 @@
 //! A run takes no more bends than the equipment allows.
 
+use crate::figures::figure_id;
 use crate::quantity::Dimension;
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Scalar, Severity, Shown, Why};
@@ -44,7 +45,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let own = Limit::of_catalog(f64::from(most.0), stated.span);
         let name = ("bends", Dimension::Count);
         let limit = job.limit(&RULE.kind, name, Relation::AtMost, own, report);
-        let id = format!("run.{}.bends", run.name);
+        let id = figure_id(["run.", &run.name, ".bends"]);
         let Some(found) = job.ledger.real(&id).filter(|found| *found > limit.value) else {
             continue;
         };

@@ -1,5 +1,6 @@
 //! A run leaves its trunk well away from the unit, tees, elbows and the end, where the air still flows straight.
 
+use crate::figures::figure_id;
 use crate::model::{Fitting, Run, Trunk, nearest_clear};
 use crate::quantity::{Dimension, Length, show_length_pair, trade_length};
 use crate::rules::{Example, Job, Limit, Report, Rule};
@@ -55,7 +56,7 @@ fn nearest<'t>(job: &Job<'_>, run: &Run, trunk: &'t Trunk) -> Option<(&'t Fittin
         .iter()
         .filter_map(|word| {
             job.ledger
-                .length(&format!("run.{}.take_off_to_{word}", run.name))
+                .length(&figure_id(["run.", &run.name, ".take_off_to_", word]))
         })
         .min()?;
     let station = run.station?.value;
@@ -111,7 +112,10 @@ fn near(job: &Job<'_>, run: &Run, trunk: &Trunk, limit: &Limit<Length>) -> Optio
 
 /// The other take-offs on the same side, and the distance that the catalog asks between them.
 fn neighbours(job: &Job<'_>, run: &Run) -> Vec<(Length, Length)> {
-    let side = |run: &Run| job.ledger.word(&format!("run.{}.leaves_toward", run.name));
+    let side = |run: &Run| {
+        job.ledger
+            .word(&figure_id(["run.", &run.name, ".leaves_toward"]))
+    };
     let spacing = job
         .model
         .unit_of(&run.trunk.value)

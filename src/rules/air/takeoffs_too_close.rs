@@ -1,5 +1,6 @@
 //! Two take-offs on one side of a trunk stand as far apart as the catalog asks.
 
+use crate::figures::figure_id;
 use crate::model::{Run, Trunk, nearest_clear};
 use crate::quantity::{Dimension, Length, show_length_pair, trade_length};
 use crate::rules::{Example, Job, Limit, Report, Rule};
@@ -62,7 +63,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
 }
 
 fn pair<'j>(job: &'j Job<'_>, second: &'j Run) -> Option<Pair<'j>> {
-    let id = |quantity: &str| format!("run.{}.{quantity}", second.name);
+    let id = |quantity: &str| figure_id(["run.", &second.name, ".", quantity]);
     let gap = job.ledger.length(&id("take_off_to_next"))?;
     let first = job.model.runs.get(job.ledger.word(&id("next_take_off"))?)?;
     Some(Pair { first, second, gap })
@@ -93,7 +94,10 @@ fn close(
     gap: Length,
     least: Length,
 ) -> Finding {
-    let side = |run: &Run| job.ledger.word(&format!("run.{}.leaves_toward", run.name));
+    let side = |run: &Run| {
+        job.ledger
+            .word(&figure_id(["run.", &run.name, ".leaves_toward"]))
+    };
     let near = trunk.fittings.iter().map(|fitting| {
         let unit = job.model.unit_of(&trunk.name);
         let asked = unit.and_then(|unit| unit.sheet.air.take_off_distance.get());

@@ -1,5 +1,6 @@
 //! Another tap of a unit at which what its maker asks of the air side holds.
 
+use crate::figures::figure_id;
 use crate::model::AirHandler;
 use crate::quantity::{Dimension, show_pair};
 use crate::rules::Job;
@@ -8,7 +9,7 @@ use crate::source::Span;
 /// Whether airflow a ton and plenum pressure of a tap, as solved, lie in the catalog's ranges.
 pub(super) fn tap_holds(job: &Job<'_>, unit: &AirHandler, tap: &str) -> bool {
     let real = |what: &str| {
-        let id = format!("air-handler.{}.{what}@summer.tap{tap}", unit.name);
+        let id = figure_id(["air-handler.", &unit.name, ".", what, "@summer.tap", tap]);
         job.ledger.real(&id)
     };
     let (Some(per_ton), Some(plenum)) = (real("airflow-per-ton"), real("plenum-pressure")) else {
@@ -28,7 +29,7 @@ pub(super) fn tap_holds(job: &Job<'_>, unit: &AirHandler, tap: &str) -> bool {
 pub(super) fn other_tap(job: &Job<'_>, unit: &AirHandler, more: bool) -> Option<String> {
     let set = unit.tap.as_ref()?;
     let flow = |tap: &str| {
-        let id = format!("air-handler.{}.airflow@summer.tap{tap}", unit.name);
+        let id = figure_id(["air-handler.", &unit.name, ".airflow@summer.tap", tap]);
         job.ledger.real(&id)
     };
     let now = flow(&set.value)?;
@@ -51,7 +52,7 @@ const MUCH: f64 = 0.25;
 pub(super) fn easier_return(job: &Job<'_>, unit: &AirHandler) -> Option<(String, Span)> {
     let external = job
         .ledger
-        .real(&format!("air-handler.{}.external-static", unit.name))?;
+        .real(&figure_id(["air-handler.", &unit.name, ".external-static"]))?;
     job.model
         .entries
         .iter()
@@ -60,7 +61,9 @@ pub(super) fn easier_return(job: &Job<'_>, unit: &AirHandler) -> Option<(String,
             let port = entry.text("port").known()?;
             (port.value.split('.').next() == Some(unit.name.as_str())).then_some(())?;
             let name = entry.text("name").known()?;
-            let loss = job.ledger.real(&format!("return.{}.loss", name.value))?;
+            let loss = job
+                .ledger
+                .real(&figure_id(["return.", &name.value, ".loss"]))?;
             (loss > MUCH * external).then(|| {
                 let (loss, external) = show_pair(loss, external, Dimension::Pressure);
                 let help = format!(

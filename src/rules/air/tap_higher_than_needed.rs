@@ -1,6 +1,7 @@
 //! The tap is the lowest that does it.
 
 use crate::catalog::SafetyType;
+use crate::figures::figure_id;
 use crate::model::AirHandler;
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
@@ -49,10 +50,13 @@ fn margin_asked(unit: &AirHandler) -> f64 {
 /// Whether what the coil gives at a tap meets the load.
 fn coil_does(job: &Job<'_>, unit: &AirHandler, tap: &str) -> bool {
     let at = |what: &str| {
-        let id = format!("coil.{}.{what}@summer.tap{tap}", unit.name);
+        let id = figure_id(["coil.", &unit.name, ".", what, "@summer.tap", tap]);
         job.ledger.real(&id)
     };
-    let load = |what: &str| job.ledger.real(&format!("load.{}.{what}", unit.name));
+    let load = |what: &str| {
+        job.ledger
+            .real(&figure_id(["load.", &unit.name, ".", what]))
+    };
     let gives = ["total", "sensible", "latent"]
         .into_iter()
         .all(|what| at(what).zip(load(what)).is_some_and(|(a, b)| a >= b));
@@ -78,7 +82,8 @@ fn rooms_keep(job: &Job<'_>, unit: &AirHandler, kept: f64) -> bool {
             .as_ref()
             .and_then(|tube| job.catalog.tubes.get(&tube.value)?.airflow.get())
             .map(|range| range.least.value() * SHORT);
-        let (Some(flow), Some(least)) = (real(format!("run.{}.airflow", run.name)), least) else {
+        let (Some(flow), Some(least)) = (real(figure_id(["run.", &run.name, ".airflow"])), least)
+        else {
             return false;
         };
         if flow * kept < least {
@@ -86,7 +91,7 @@ fn rooms_keep(job: &Job<'_>, unit: &AirHandler, kept: f64) -> bool {
         }
     }
     let rooms = job.model.house.rooms.values().all(|room| {
-        let of = |what: &str| real(format!("room.{}.{what}", room.name));
+        let of = |what: &str| real(figure_id(["room.", &room.name, ".", what]));
         let winter = room.heating.is_none()
             || room.outlets.is_empty()
             || of("share@winter").is_some_and(|share| share * kept >= 100.0 * SHORT);
@@ -103,10 +108,10 @@ fn rooms_keep(job: &Job<'_>, unit: &AirHandler, kept: f64) -> bool {
         .values()
         .any(|room| room.heating.is_some());
     let heat = !cold
-        || real(format!("load.{}.heating-share", unit.name))
+        || real(figure_id(["load.", &unit.name, ".heating-share"]))
             .is_some_and(|share| share * kept >= 100.0);
-    let dirty = real(format!("air-handler.{}.airflow-dirty", unit.name))
-        .zip(real(format!("coil.{}.freeze-airflow", unit.name)))
+    let dirty = real(figure_id(["air-handler.", &unit.name, ".airflow-dirty"]))
+        .zip(real(figure_id(["coil.", &unit.name, ".freeze-airflow"])))
         .is_none_or(|(dirty, freezes)| dirty * kept > freezes);
     any && rooms && heat && dirty
 }
@@ -115,7 +120,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
     for unit in job.model.air_handlers.values().filter(|unit| !unit.flawed) {
         let Some(set) = &unit.tap else { continue };
         let at = |what: &str, tap: &str| {
-            let id = format!("air-handler.{}.{what}@summer.tap{tap}", unit.name);
+            let id = figure_id(["air-handler.", &unit.name, ".", what, "@summer.tap", tap]);
             job.ledger.real(&id)
         };
         // A set tap that does not keep them has its own findings.

@@ -1,5 +1,6 @@
 //! The trunk is built for the pressure that stands in it.
 
+use crate::figures::figure_id;
 use crate::quantity::{Dimension, show_pair};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
@@ -30,7 +31,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             continue;
         };
         let real = |suffix: &str| {
-            let id = format!("air-handler.{unit}.plenum-pressure{suffix}");
+            let id = figure_id(["air-handler.", unit, ".plenum-pressure", suffix]);
             job.ledger.real(&id)
         };
         let Some(pressure) = real("").into_iter().chain(real("@winter")).reduce(f64::max) else {

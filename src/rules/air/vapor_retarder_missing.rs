@@ -1,6 +1,7 @@
 //! Insulation of cooling ducts outside what is heated and cooled is covered by a vapor retarder.
 
 use crate::catalog::Stated;
+use crate::figures::figure_id;
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
 
@@ -51,7 +52,11 @@ fn report_one(
 
 fn check(job: &Job<'_>, report: &mut Report) {
     // Insulation is asked for exactly where a duct lies outside.
-    let outside = |id: String| job.ledger.get(&format!("{id}.insulation-least")).is_some();
+    let outside = |id: String| {
+        job.ledger
+            .get(&figure_id([&id, ".insulation-least"]))
+            .is_some()
+    };
     for run in job.model.runs.values() {
         let Some(tube) = &run.tube else { continue };
         let stated = job.catalog.tubes.get(&tube.value);
@@ -59,7 +64,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             report,
             (tube.span, format!("run `{}`", run.name)),
             stated.and_then(|sheet| sheet.vapor_retarder.as_ref()),
-            outside(format!("run.{}", run.name)),
+            outside(figure_id(["run.", &run.name])),
         );
     }
     for trunk in job.model.trunks.values() {

@@ -1,5 +1,6 @@
 //! With the dampers of all other zones shut, a zone by itself neither strains the ducts nor freezes the coil.
 
+use crate::figures::figure_id;
 use crate::language::Entry;
 use crate::model::AirHandler;
 use crate::quantity::{Dimension, show_pair};
@@ -72,10 +73,13 @@ fn check(job: &Job<'_>, report: &mut Report) {
 
 /// The plenum's pressure while the zone calls the first stage alone, where that is no more than `most`, in. w.c.
 fn at_first_stage(job: &Job<'_>, unit: &AirHandler, name: &str, most: f64) -> Option<String> {
-    let id = format!(
-        "air-handler.{}.plenum-pressure@zone-{name}.first-stage",
-        unit.name
-    );
+    let id = figure_id([
+        "air-handler.",
+        &unit.name,
+        ".plenum-pressure@zone-",
+        name,
+        ".first-stage",
+    ]);
     let figure = job.ledger.get(&id)?;
     (figure.real()? <= most).then(|| figure.shown().text)
 }
@@ -86,7 +90,7 @@ fn alone(
     (zone, name): (&Entry, &str),
     report: &mut Report,
 ) -> Option<Finding> {
-    let id = |what: &str| format!("air-handler.{}.{what}@zone-{name}", unit.name);
+    let id = |what: &str| figure_id(["air-handler.", &unit.name, ".", what, "@zone-", name]);
     let real = |what: &str| job.ledger.real(&id(what));
     let help = "put more rooms into it, leave some rooms outside every damper, or set the dampers farther out";
     if job.ledger.get(&id("air-fault")).is_some() {
@@ -112,7 +116,7 @@ fn alone(
     // Nothing is shut for it, or all zones together strain them already: that is told elsewhere.
     let whole = job
         .ledger
-        .real(&format!("air-handler.{}.plenum-pressure", unit.name));
+        .real(&figure_id(["air-handler.", &unit.name, ".plenum-pressure"]));
     if whole.is_none_or(|whole| plenum <= whole * (1.0 + 1e-9)) {
         return None;
     }
@@ -145,14 +149,14 @@ fn alone(
         }
     }
     let coil = |what: &str| {
-        let id = format!("coil.{}.{what}@zone-{name}", unit.name);
+        let id = figure_id(["coil.", &unit.name, ".", what, "@zone-", name]);
         job.ledger.real(&id)
     };
     let (margin, surface) = (coil("freeze-margin")?, coil("surface-temperature")?);
     let limit = margin_limit(job, &RULE.kind, unit, report);
     let usual = job
         .ledger
-        .real(&format!("coil.{}.freeze-margin", unit.name));
+        .real(&figure_id(["coil.", &unit.name, ".freeze-margin"]));
     if margin >= limit.value || usual.is_some_and(|usual| usual < limit.value) {
         return None;
     }

@@ -1,7 +1,7 @@
 //! The way back of a room's air with its doors shut: what passes under the doors and through transfer grilles, and
 //! the pressure that this takes.
 
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::language::Entry;
 use crate::model::{Model, Room};
 use crate::quantity::{Area, Dimension};
@@ -82,7 +82,7 @@ pub(super) fn enter(model: &Model, ledger: &mut Ledger) {
 }
 
 fn one(model: &Model, room: &Room, entry: &Entry, ledger: &mut Ledger) {
-    let id = format!("room.{}.door-pressure", room.name);
+    let id = figure_id(["room.", &room.name, ".door-pressure"]);
     let formula = "density × (airflow of the room, at the rooms' density ÷ (0.6 × open area))² ÷ 2: its doors shut, what leaks round them left out";
     let Some(open) = open_area(entry) else {
         return;
@@ -107,7 +107,7 @@ fn one(model: &Model, room: &Room, entry: &Entry, ledger: &mut Ledger) {
                 .runs
                 .values()
                 .find(|run| run.outlet.as_ref() == Some(&outlet.name))?;
-            Some(format!("run.{}.airflow", run.name))
+            Some(figure_id(["run.", &run.name, ".airflow"]))
         })
         .collect();
     let flow: Option<f64> = runs.iter().map(|id| ledger.real(id)).sum();
@@ -118,7 +118,7 @@ fn one(model: &Model, room: &Room, entry: &Entry, ledger: &mut Ledger) {
     let (Some(flow), (Some(supply), Some(back))) = (flow, densities) else {
         return;
     };
-    let area_id = format!("room.{}.open-area", room.name);
+    let area_id = figure_id(["room.", &room.name, ".open-area"]);
     let mut figure = Figure::number(area_id.clone(), area.value(), Dimension::Area)
         .formula("width × undercut of its doors, + its transfer grilles");
     for (span, words) in places {

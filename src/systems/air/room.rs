@@ -1,7 +1,7 @@
 //! Rooms: their outlets, the air that their load needs, and the point farthest from an outlet.
 
 use crate::catalog::{Catalog, Range, Standards};
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::model::{Model, Outlet, Room, SolidKind};
 use crate::physics::psychrometrics::standard_pressure;
 use crate::quantity::{AirFlow, Dimension, Length, trade_length};
@@ -49,8 +49,11 @@ pub(super) fn enter(model: &Model, catalog: &Catalog, standards: &Standards, led
 }
 
 fn count(room: &Room) -> Figure {
-    let mut count = Figure::count(format!("room.{}.outlets", room.name), room.outlets.len())
-        .formula("number of supply outlets that stand in the room");
+    let mut count = Figure::count(
+        figure_id(["room.", &room.name, ".outlets"]),
+        room.outlets.len(),
+    )
+    .formula("number of supply outlets that stand in the room");
     for outlet in &room.outlets {
         count = count.place(outlet.span, format!("outlet {}", outlet.name));
     }
@@ -98,7 +101,7 @@ fn airflow(
     (factor, [cooling, heating]): (Option<f64>, [Practice; 2]),
     ledger: &mut Ledger,
 ) {
-    let id = |quantity: &str| format!("room.{}.{quantity}", room.name);
+    let id = |quantity: &str| figure_id(["room.", &room.name, ".", quantity]);
     let mut needed: Vec<(String, f64)> = Vec::new();
     let loads: [(&str, &Option<Spanned<f64>>, Practice, &str); 2] = [
         (
@@ -166,7 +169,7 @@ fn airflow(
 
 /// The most that one outlet of the room carries: by the catalog where every outlet names its model.
 fn per_outlet(room: &Room, catalog: &Catalog, ledger: &mut Ledger) -> f64 {
-    let id = format!("room.{}.outlet_airflow_most", room.name);
+    let id = figure_id(["room.", &room.name, ".outlet_airflow_most"]);
     let stated: Option<Vec<(f64, Span)>> = room
         .outlets
         .iter()
@@ -270,7 +273,7 @@ fn mixing(model: &Model, room: &Room, catalog: &Catalog, ledger: &mut Ledger) {
 }
 
 fn figures(room: &Room, found: &Farthest, near: Option<&Outlet>) -> Vec<Figure> {
-    let id = |quantity: &str| format!("room.{}.{quantity}", room.name);
+    let id = |quantity: &str| figure_id(["room.", &room.name, ".", quantity]);
     let zone = "occupied zone: from the floor to 6 ft up, 1 ft off the walls";
     let [x, y, z] = found.place.map(Length::nearest);
     let at = format!(
@@ -334,7 +337,7 @@ fn reach(room: &Room, catalog: &Catalog, ledger: &mut Ledger) {
         return;
     };
     ledger.enter(
-        Figure::length(format!("room.{}.reach", room.name), least)
+        Figure::length(figure_id(["room.", &room.name, ".reach"]), least)
             .formula("how far the air of its outlets mixes, the least of them")
             .source("the catalog")
             .place(span, "reach of the outlet"),

@@ -1,6 +1,6 @@
 //! Runs: where each leaves its trunk, how far that is from every fitting, its length and its bends.
 
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::model::{Direction, FittingKind, Model, Run, Trunk};
 use crate::quantity::{Dimension, Length};
 
@@ -9,7 +9,7 @@ pub(super) fn enter(model: &Model, ledger: &mut Ledger) {
     for run in model.runs.values() {
         if let Some(measured) = &run.measured {
             ledger.enter(
-                Figure::length(format!("run.{}.length", run.name), measured.value)
+                Figure::length(figure_id(["run.", &run.name, ".length"]), measured.value)
                     .formula("its length by tape, from trunk to outlet")
                     .source("measured")
                     .place(measured.span, "measured"),
@@ -18,7 +18,7 @@ pub(super) fn enter(model: &Model, ledger: &mut Ledger) {
         if let Some(bends) = &run.bends {
             ledger.enter(
                 Figure::number(
-                    format!("run.{}.bends", run.name),
+                    figure_id(["run.", &run.name, ".bends"]),
                     bends.value,
                     Dimension::Count,
                 )
@@ -47,7 +47,7 @@ fn straight(model: &Model, run: &Run, ledger: &mut Ledger) {
     let (Some(straight), Some(outlet)) = (run.straight, outlet) else {
         return;
     };
-    let mut figure = Figure::length(format!("run.{}.straight", run.name), straight)
+    let mut figure = Figure::length(figure_id(["run.", &run.name, ".straight"]), straight)
         .formula(
             "straight distance in space from the take-off on the trunk's middle line to the outlet",
         )
@@ -82,7 +82,7 @@ fn distances(run: &Run, trunk: &Trunk, ledger: &mut Ledger) {
         let Some(nearest) = nearest else { continue };
         ledger.enter(
             Figure::length(
-                format!("run.{}.take_off_to_{word}", run.name),
+                figure_id(["run.", &run.name, ".take_off_to_", word]),
                 (nearest.station - station.value).abs(),
             )
             .formula(format!(
@@ -114,9 +114,12 @@ fn neighbour(model: &Model, run: &Run, trunk: &Trunk, ledger: &mut Ledger) {
     };
     if let Some(said) = &run.side {
         ledger.enter(
-            Figure::text(format!("run.{}.leaves_toward", run.name), side.word())
-                .formula("the direction in the house in which it leaves the trunk")
-                .place(said.span, "its side"),
+            Figure::text(
+                figure_id(["run.", &run.name, ".leaves_toward"]),
+                side.word(),
+            )
+            .formula("the direction in the house in which it leaves the trunk")
+            .place(said.span, "its side"),
         );
     }
     let order = |run: &Run| {
@@ -135,7 +138,7 @@ fn neighbour(model: &Model, run: &Run, trunk: &Trunk, ledger: &mut Ledger) {
     };
     let gap: Length = station.value - at.value;
     ledger.enter(
-        Figure::length(format!("run.{}.take_off_to_next", run.name), gap)
+        Figure::length(figure_id(["run.", &run.name, ".take_off_to_next"]), gap)
             .formula(format!(
                 "distance along the trunk's middle line to the next take-off on the same side nearer its start, run {}",
                 before.name
@@ -144,7 +147,7 @@ fn neighbour(model: &Model, run: &Run, trunk: &Trunk, ledger: &mut Ledger) {
             .place(at.span, format!("take-off of run {}", before.name)),
     );
     ledger.enter(
-        Figure::text(format!("run.{}.next_take_off", run.name), before.name.clone())
+        Figure::text(figure_id(["run.", &run.name, ".next_take_off"]), before.name.clone())
             .formula("the run whose take-off lies next to this one on the same side, nearer the trunk's start")
             .place(before.span, format!("run {}", before.name)),
     );

@@ -1,14 +1,17 @@
 //! Trunks: their length, and how much of the first pieces at the unit comes off without cutting.
 
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::model::{Model, Trunk};
 use crate::quantity::Length;
 
 /// Enters the figures of trunks and branches.
 pub(super) fn enter(model: &Model, ledger: &mut Ledger) {
     for trunk in model.trunks.values().filter(|trunk| !trunk.flawed) {
-        let mut figure = Figure::length(format!("trunk.{}.length", trunk.name), trunk.length())
-            .formula("sum of its legs along the middle line");
+        let mut figure = Figure::length(
+            figure_id(["trunk.", &trunk.name, ".length"]),
+            trunk.length(),
+        )
+        .formula("sum of its legs along the middle line");
         for leg in &trunk.legs {
             figure = figure.place(leg.span, leg_words(leg.direction.word(), leg.length));
         }
@@ -26,7 +29,7 @@ fn leg_words(direction: &str, length: Length) -> String {
 fn removable(trunk: &Trunk) -> Figure {
     let first = || trunk.legs.iter().take_while(|leg| leg.removable);
     let mut figure = Figure::length(
-        format!("trunk.{}.first_removable", trunk.name),
+        figure_id(["trunk.", &trunk.name, ".first_removable"]),
         first().map(|leg| leg.length).sum(),
     )
     .formula("length of the legs next to the unit that are removable, up to the first that is not");

@@ -3,7 +3,7 @@
 use std::cell::Cell;
 
 use crate::catalog::Catalog;
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::model::{AirHandler, Condition, Model};
 use crate::physics::coil::{
     CapacityTable, CoilState, FreezeFlow, Regime, TablePoint, Variable, standard_airflow, working,
@@ -86,11 +86,11 @@ impl Frost {
 
 impl Desk<'_> {
     pub(super) fn id(&self, what: &str) -> String {
-        format!("coil.{}.{what}{}", self.unit.name, self.suffix)
+        figure_id(["coil.", &self.unit.name, ".", what, self.suffix])
     }
 
     pub(super) fn air(&self, what: &str) -> String {
-        format!("air-handler.{}.{what}{}", self.unit.name, self.air)
+        figure_id(["air-handler.", &self.unit.name, ".", what, self.air])
     }
 
     /// The blocks of the table around an airflow and an outdoor temperature.
@@ -318,7 +318,7 @@ pub(super) fn enter(
     let design = Design::of(model, Season::Summer);
     let none = |gap: &Gap, ledger: &mut Ledger| {
         for what in ["total", "sensible", "surface-temperature", "freeze-margin"] {
-            let id = format!("coil.{}.{what}", unit.name);
+            let id = figure_id(["coil.", &unit.name, ".", what]);
             put(ledger, id, Err(gap), |figure| {
                 figure
                     .formula("from the coil's table at the solved airflow")

@@ -1,7 +1,7 @@
 //! Enters what follows from the airflow, unit by unit and season by season.
 
 use crate::catalog::Catalog;
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::model::{AirHandler, Model};
 use crate::systems::Purpose;
 
@@ -22,7 +22,7 @@ fn runs_unknown(
         if own.is_none_or(|own| own.name != unit.name) {
             continue;
         }
-        let id = format!("run.{}.supply-temperature{}", run.name, season.suffix());
+        let id = figure_id(["run.", &run.name, ".supply-temperature", season.suffix()]);
         if ledger.get(&id).is_none() {
             put(ledger, id, Err(gap), |figure: Figure| {
                 figure
@@ -55,11 +55,11 @@ fn season(
         Some(cooled) => cooled.map(|cooled| {
             (
                 cooled.leaving,
-                format!("coil.{}.leaving-dry-bulb", unit.name),
+                figure_id(["coil.", &unit.name, ".leaving-dry-bulb"]),
             )
         }),
         None => heat::enter(model, catalog, (unit, &design), ledger)
-            .map(|air| (air, format!("heat.{}.leaving-dry-bulb", unit.name))),
+            .map(|air| (air, figure_id(["heat.", &unit.name, ".leaving-dry-bulb"]))),
     };
     let arrivals =
         leaving.and_then(|leaving| way::enter((model, catalog), (unit, &design), leaving, ledger));

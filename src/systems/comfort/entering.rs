@@ -1,7 +1,7 @@
 //! The air that enters the coil: the rooms', with what it gains or loses in the return, mixed with outdoor air.
 
 use crate::catalog::Catalog;
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::language::{Asked, Entry};
 use crate::model::{AirHandler, Model};
 use crate::physics::air::{DuctAir, viscosity};
@@ -134,7 +134,7 @@ pub(super) fn cite_moisture(design: &Design, figure: Figure) -> Figure {
 
 impl Intake<'_> {
     fn air(&self, what: &str) -> String {
-        format!("air-handler.{}.{what}{}", self.unit.name, self.air)
+        figure_id(["air-handler.", &self.unit.name, ".", what, self.air])
     }
 
     /// Whether this is the set tap's own point, whose figures are entered once.
@@ -172,11 +172,11 @@ impl Intake<'_> {
         let name = entry.text("name").known()?.value;
         let duct_name = entry.child("duct")?.text("duct").known()?;
         let season = self.design.season.suffix();
-        let id = format!("return.{name}.gain{season}");
-        let flow_id = format!("return.{name}.airflow{season}");
-        let length_id = format!("return.{name}.length");
+        let id = figure_id(["return.", &name, ".gain", season]);
+        let flow_id = figure_id(["return.", &name, ".airflow", season]);
+        let length_id = figure_id(["return.", &name, ".length"]);
         let found = (|| {
-            let whole = format!("air-handler.{}.airflow{season}", self.unit.name);
+            let whole = figure_id(["air-handler.", &self.unit.name, ".airflow", season]);
             let share = known(ledger, &self.air("airflow"))? / known(ledger, &whole)?;
             let flow = known(ledger, &flow_id)? * share;
             let length = ledger.length(&length_id).ok_or(Gap::Silent)?;
@@ -240,7 +240,7 @@ impl Intake<'_> {
         if brought.is_some() || !gains.is_empty() {
             let flow = known(ledger, &self.air("airflow"))?;
             let season = design.season.suffix();
-            let density = known(ledger, &format!("air.supply-density{season}"))?;
+            let density = known(ledger, &figure_id(["air.supply-density", season]))?;
             air = mixed(
                 &room,
                 brought.as_ref(),
@@ -252,7 +252,7 @@ impl Intake<'_> {
             ("entering-dry-bulb", air.dry_bulb(), "dry bulb"),
             ("entering-wet-bulb", air.wet_bulb(), "wet bulb"),
         ] {
-            let id = format!("{kind}.{}.{what}{}", self.unit.name, self.suffix);
+            let id = figure_id([kind, ".", &self.unit.name, ".", what, self.suffix]);
             let mut formula = format!("{words} of the rooms' air");
             if gains.is_empty() {
                 formula.push_str("; what a return gains whose duct is not named is left out");

@@ -2,7 +2,7 @@
 //! outdoors.
 
 use crate::catalog::Catalog;
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::model::{AirHandler, Model};
 use crate::physics::fluid::Fluid;
 use crate::physics::hot_water_coil::{
@@ -34,7 +34,7 @@ pub(super) fn enter(
     (unit, design): (&AirHandler, &Design),
     ledger: &mut Ledger,
 ) -> Result<MoistAir, Gap> {
-    let id = format!("heat.{}.total", unit.name);
+    let id = figure_id(["heat.", &unit.name, ".total"]);
     let found = match (
         model.water.coil_in(&unit.name),
         heat_pump::of(model, catalog, unit),
@@ -73,8 +73,8 @@ fn of_water(
     if coil.flawed {
         return Err(Gap::Silent);
     }
-    let water_id = format!("water-coil.{}.entering-water", coil.name);
-    let gpm_id = format!("water-coil.{}.flow", coil.name);
+    let water_id = figure_id(["water-coil.", &coil.name, ".entering-water"]);
+    let gpm_id = figure_id(["water-coil.", &coil.name, ".flow"]);
     let (water, gpm) = (known(ledger, &water_id)?, known(ledger, &gpm_id)?);
     if coil.glycol_said && coil.glycol.is_none() {
         return Err(Gap::because("the share of glycol is not known yet"));
@@ -108,7 +108,7 @@ fn of_water(
     };
     let conductance = rated_conductance(Form::Exact, output, rated_water, rated_air, &at_rating)
         .ok_or_else(|| Gap::because("the coil's rating asks for more than its flows can give"))?;
-    let flow_id = format!("air-handler.{}.airflow@winter", unit.name);
+    let flow_id = figure_id(["air-handler.", &unit.name, ".airflow@winter"]);
     let flow = known(ledger, &flow_id)?;
     let density = known(ledger, "air.supply-density@winter")?;
     let intake = Intake {
@@ -146,14 +146,18 @@ fn of_water(
     let leaving =
         MoistAir::from_humidity_ratio(given.leaving_air, room.humidity_ratio(), design.pressure)
             .map_err(|why| Gap::because(format!("no such air is found behind the coil: {why}")))?;
-    let id = |what: &str| format!("heat.{}.{what}", unit.name);
+    let id = |what: &str| figure_id(["heat.", &unit.name, ".", what]);
     let cite = |figure: Figure| {
         design
             .cite(figure)
             .source(SOURCE)
             .input(flow_id.clone())
             .input("air.supply-density@winter")
-            .input(format!("heat.{}.entering-dry-bulb@winter", unit.name))
+            .input(figure_id([
+                "heat.",
+                &unit.name,
+                ".entering-dry-bulb@winter",
+            ]))
             .input(water_id.clone())
             .input(gpm_id.clone())
             .place(rated.output.span, "rated output of the coil")
@@ -177,7 +181,7 @@ fn of_water(
     ledger.enter(
         cite(
             Figure::number(
-                format!("water-coil.{}.leaving-water", coil.name),
+                figure_id(["water-coil.", &coil.name, ".leaving-water"]),
                 given.leaving_water.value(),
                 Dimension::Temperature,
             )

@@ -1,7 +1,7 @@
 //! A heat pump in winter: the heat that its sheet gives at the temperature outdoors, on the air of the unit.
 
 use crate::catalog::{Catalog, Heating, HeatingPoint, Stated};
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::model::{AirHandler, Equipment, Model};
 use crate::physics::psychrometrics::MoistAir;
 use crate::quantity::{Dimension, Temperature, number_text};
@@ -106,8 +106,8 @@ impl HeatPump<'_> {
             }));
         };
         let suffix = design.season.suffix();
-        let flow_id = format!("air-handler.{}.airflow{suffix}", unit.name);
-        let density_id = format!("air.supply-density{suffix}");
+        let flow_id = figure_id(["air-handler.", &unit.name, ".airflow", suffix]);
+        let density_id = figure_id(["air.supply-density", suffix]);
         let (flow, density) = (known(ledger, &flow_id)?, known(ledger, &density_id)?);
         let intake = Intake {
             model,
@@ -127,7 +127,7 @@ impl HeatPump<'_> {
             design.pressure,
         )
         .map_err(|why| Gap::because(format!("no such air is found behind the coil: {why}")))?;
-        let id = |what: &str| format!("heat.{}.{what}", unit.name);
+        let id = |what: &str| figure_id(["heat.", &unit.name, ".", what]);
         let [low, high] = read.points;
         let mut total = design
             .cite_outdoor(Figure::number(id("total"), read.value, Dimension::HeatFlow))
@@ -152,7 +152,12 @@ impl HeatPump<'_> {
                 .source("ASHRAE Handbook—Fundamentals, Psychrometrics: heat of moist air")
                 .input(flow_id)
                 .input(density_id)
-                .input(format!("heat.{}.entering-dry-bulb{suffix}", unit.name))
+                .input(figure_id([
+                    "heat.",
+                    &unit.name,
+                    ".entering-dry-bulb",
+                    suffix,
+                ]))
                 .input(id("total")),
         );
         Ok(leaving)

@@ -1,7 +1,7 @@
 //! Insulation of tubes and trunks in spaces that are neither heated nor cooled, and what the energy code asks there.
 
 use crate::catalog::{Catalog, Stated};
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::model::{Model, Story};
 use crate::quantity::{Dimension, Length, RValue};
 use crate::source::Span;
@@ -40,7 +40,7 @@ fn one(model: &Model, duct: &Duct<'_>, diameter: Length, ledger: &mut Ledger) {
     let edition = model.job.codes.irc.as_ref();
     let attic = is_attic(&model.house, duct.story);
     let (least, source) = asked(edition.map(|e| e.value.as_str()), attic, diameter);
-    let id = format!("{}.insulation", duct.id);
+    let id = figure_id([&duct.id, ".insulation"]);
     let figure = match duct.insulation.get() {
         Some(value) => Figure::number(id, value.value(), Dimension::RValue),
         None if duct.insulation.reason().is_some() => {
@@ -60,7 +60,7 @@ fn one(model: &Model, duct: &Duct<'_>, diameter: Length, ledger: &mut Ledger) {
             .place(duct.story.span, format!("story {}", duct.story.name)),
     );
     let mut least = Figure::number(
-        format!("{}.insulation-least", duct.id),
+        figure_id([&duct.id, ".insulation-least"]),
         least.value(),
         Dimension::RValue,
     )
@@ -105,7 +105,7 @@ pub(super) fn enter(model: &Model, catalog: &Catalog, ledger: &mut Ledger) {
             continue;
         };
         let duct = Duct {
-            id: format!("run.{}", run.name),
+            id: figure_id(["run.", &run.name]),
             what: format!("run {}", run.name),
             words: tube.span,
             inside: &sheet.inside,

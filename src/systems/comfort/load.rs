@@ -1,7 +1,7 @@
 //! The loads of a unit's rooms with what its ducts and its outdoor air add, against what the unit can do.
 
 use crate::catalog::Catalog;
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::model::{AirHandler, Model, Room};
 use crate::quantity::Dimension;
 use crate::source::Span;
@@ -42,7 +42,7 @@ struct Desk<'a> {
 
 impl Desk<'_> {
     fn id(&self, what: &str) -> String {
-        format!("load.{}.{what}", self.unit.name)
+        figure_id(["load.", &self.unit.name, ".", what])
     }
 
     /// Sensible and latent heat that outdoor air brings, with their ids.
@@ -138,13 +138,18 @@ impl Desk<'_> {
                 .source("ASHRAE Handbook—Fundamentals, Heat Transfer");
             for trunk in self.model.trunks.values() {
                 if trunk.unit.as_ref() == Some(&self.unit.name) {
-                    figure = figure.input(format!("trunk.{}.gain{suffix}", trunk.name));
+                    figure = figure.input(figure_id(["trunk.", &trunk.name, ".gain", suffix]));
                 }
             }
             for run in self.model.runs.values() {
                 let of = self.model.unit_of(&run.trunk.value);
                 if of.is_some_and(|unit| unit.name == self.unit.name) {
-                    figure = figure.input(format!("run.{}.supply-temperature{suffix}", run.name));
+                    figure = figure.input(figure_id([
+                        "run.",
+                        &run.name,
+                        ".supply-temperature",
+                        suffix,
+                    ]));
                 }
             }
             figure
@@ -292,7 +297,10 @@ pub(super) fn enter(
                 &air,
                 ledger,
             );
-            let (gives, asked) = (format!("heat.{}.total", unit.name), desk.id("heating"));
+            let (gives, asked) = (
+                figure_id(["heat.", &unit.name, ".total"]),
+                desk.id("heating"),
+            );
             desk.share(("heating-share", &gives, &asked), ledger);
         }
         Season::Summer => summer(&desk, (&rooms, &ducts), &(air, moist), ledger),
@@ -375,7 +383,10 @@ fn summer(
     });
     gain_share(desk, ledger);
     for what in ["total", "sensible", "latent"] {
-        let (gives, asked) = (format!("coil.{}.{what}", desk.unit.name), desk.id(what));
+        let (gives, asked) = (
+            figure_id(["coil.", &desk.unit.name, ".", what]),
+            desk.id(what),
+        );
         desk.share((&format!("{what}-share"), &gives, &asked), ledger);
     }
 }

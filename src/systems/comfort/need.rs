@@ -1,6 +1,6 @@
 //! What each room's load asks of the air, and what it gets.
 
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::model::{AirHandler, Model, Outlet, Room, Run};
 use crate::quantity::Dimension;
 use crate::source::{Span, Spanned};
@@ -120,7 +120,7 @@ pub(super) fn radiators(
 }
 
 pub(super) fn id(room: &Room, what: &str, season: Season) -> String {
-    format!("room.{}.{what}{}", room.name, season.suffix())
+    figure_id(["room.", &room.name, ".", what, season.suffix()])
 }
 
 /// Enters load, airflow, supply temperature, airflow needed and share of every room of a unit, and gives what each
@@ -176,7 +176,7 @@ fn parts(model: &Model, (unit, season): (&AirHandler, Season), ledger: &mut Ledg
             .map(|room| known(ledger, &id(room, what, season)))
             .sum()
     };
-    let own = format!("air-handler.{}.share{}", unit.name, season.suffix());
+    let own = figure_id(["air-handler.", &unit.name, ".share", season.suffix()]);
     let found = sum("airflow", ledger).and_then(|got| {
         let needed = sum("airflow-needed", ledger)?;
         if needed > 0.0 {
@@ -228,7 +228,7 @@ fn airflow(model: &Model, room: &Room, (unit, season): (&AirHandler, Season), le
     let runs: Vec<&Run> = runs_to(model, room, unit).map(|(_, run)| run).collect();
     let ids: Vec<String> = runs
         .iter()
-        .map(|run| format!("run.{}.airflow{}", run.name, season.suffix()))
+        .map(|run| figure_id(["run.", &run.name, ".airflow", season.suffix()]))
         .collect();
     let sum: Result<f64, Gap> = ids.iter().map(|id| known(ledger, id)).sum();
     let value = sum
@@ -290,8 +290,13 @@ fn supply(
             |figure, (_, run)| {
                 let suffix = design.season.suffix();
                 figure
-                    .input(format!("run.{}.supply-temperature{suffix}", run.name))
-                    .input(format!("run.{}.airflow{suffix}", run.name))
+                    .input(figure_id([
+                        "run.",
+                        &run.name,
+                        ".supply-temperature",
+                        suffix,
+                    ]))
+                    .input(figure_id(["run.", &run.name, ".airflow", suffix]))
             },
         )
     });
@@ -304,7 +309,7 @@ fn needed(room: &Room, design: &Design, ledger: &mut Ledger) {
         id(room, "load", season),
         id(room, "supply-temperature", season),
     );
-    let density_id = format!("air.supply-density{}", season.suffix());
+    let density_id = figure_id(["air.supply-density", season.suffix()]);
     let found = (|| {
         let (load, supply) = (known(ledger, &load_id)?, known(ledger, &supply_id)?);
         let density = known(ledger, &density_id)?;

@@ -1,7 +1,7 @@
 //! What start-up reads against on a day that is no design day: what the coil takes off the air's temperature, over
 //! outdoor temperature and wet bulb of the returning air.
 
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::model::{AirHandler, Model};
 use crate::physics::coil::{CapacityTable, working};
 use crate::physics::psychrometrics::MoistAir;
@@ -90,7 +90,7 @@ fn axis(unit: &AirHandler, word: &str, values: &[f64], ledger: &mut Ledger) {
 
 /// Enters the difference at the summer design, and the grid over what the cooling table holds.
 pub(super) fn enter(model: &Model, unit: &AirHandler, ledger: &mut Ledger) {
-    let id = |what: &str| format!("coil.{}.{what}", unit.name);
+    let id = |what: &str| figure_id(["coil.", &unit.name, ".", what]);
     let (entering, leaving) = (id("entering-dry-bulb"), id("leaving-dry-bulb"));
     if let (Some(before), Some(behind)) = (ledger.real(&entering), ledger.real(&leaving)) {
         ledger.enter(
@@ -105,7 +105,7 @@ pub(super) fn enter(model: &Model, unit: &AirHandler, ledger: &mut Ledger) {
             .input(leaving),
         );
     }
-    let flow_id = format!("air-handler.{}.airflow", unit.name);
+    let flow_id = figure_id(["air-handler.", &unit.name, ".airflow"]);
     let density_id = "air.supply-density";
     let (Ok(design), Ok(table), Ok(airflow), Ok(density)) = (
         Design::of(model, Season::Summer),

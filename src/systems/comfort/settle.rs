@@ -1,6 +1,6 @@
 //! The temperature that each room settles at while the thermostat's room is kept, and how far apart they are.
 
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::model::{AirHandler, Model, Room, Thermostat};
 use crate::physics::hot_water_coil::HeatPerDegree;
 use crate::physics::room_balance::{
@@ -219,11 +219,12 @@ impl Told<'_> {
     }
 
     fn running_id(&self) -> String {
-        format!(
-            "air-handler.{}.running{}",
-            self.unit.name,
-            self.design.season.suffix()
-        )
+        figure_id([
+            "air-handler.",
+            &self.unit.name,
+            ".running",
+            self.design.season.suffix(),
+        ])
     }
 
     fn running(&self, group: &Group<'_>, found: &Balance, ledger: &mut Ledger) {
@@ -232,11 +233,12 @@ impl Told<'_> {
         };
         let season = self.design.season;
         let own = self.running_id();
-        let wanted = format!(
-            "air-handler.{}.running-wanted{}",
-            group.unit.name,
-            season.suffix()
-        );
+        let wanted = figure_id([
+            "air-handler.",
+            &group.unit.name,
+            ".running-wanted",
+            season.suffix(),
+        ]);
         let stat = group.thermostat;
         ledger.enter(
             Figure::number(wanted.clone(), 100.0 * found.wanted, Dimension::Ratio)
@@ -302,7 +304,7 @@ pub(super) fn house(season: Season, units: &[Result<Settled, Gap>], ledger: &mut
         return;
     }
     let suffix = season.suffix();
-    let own = format!("house.spread{suffix}");
+    let own = figure_id(["house.spread", suffix]);
     let mut all: Vec<(&str, f64)> = Vec::new();
     for unit in units {
         match unit {
@@ -329,7 +331,7 @@ pub(super) fn house(season: Season, units: &[Result<Settled, Gap>], ledger: &mut
     };
     let cite = |figure: Figure| {
         all.iter().fold(figure, |figure, (name, _)| {
-            figure.input(format!("room.{name}.temperature{suffix}"))
+            figure.input(figure_id(["room.", name, ".temperature", suffix]))
         })
     };
     ledger.enter(cite(
@@ -348,7 +350,7 @@ pub(super) fn house(season: Season, units: &[Result<Settled, Gap>], ledger: &mut
     ] {
         if let Some(name) = name {
             ledger.enter(cite(
-                Figure::text(format!("house.{what}-room{suffix}"), name)
+                Figure::text(figure_id(["house.", what, "-room", suffix]), name)
                     .formula(format!(
                         "the {what} room while the thermostat's room is kept"
                     ))
@@ -384,7 +386,7 @@ pub(super) fn house(season: Season, units: &[Result<Settled, Gap>], ledger: &mut
         let most = slopes.into_iter().fold(far.value(), f64::max);
         ledger.enter(cite(
             Figure::number(
-                format!("house.spread-slopes{suffix}"),
+                figure_id(["house.spread-slopes", suffix]),
                 most,
                 Dimension::TemperatureDifference,
             )

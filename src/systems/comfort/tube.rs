@@ -1,6 +1,6 @@
 //! The tube of a run: the spaces that it passes through, and how warm its air arrives.
 
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::model::Run;
 use crate::physics::duct_heat::{InsulatedDuct, along_duct};
 use crate::quantity::{Dimension, Length, Temperature};
@@ -81,7 +81,7 @@ impl Walk<'_> {
         flow: f64,
         ledger: &mut Ledger,
     ) -> Result<(f64, f64), Gap> {
-        let id = format!("run.{}.supply-temperature{}", run.name, self.suffix);
+        let id = figure_id(["run.", &run.name, ".supply-temperature", self.suffix]);
         let found = self.tube(run, t, flow);
         let value = found
             .as_ref()
@@ -90,9 +90,9 @@ impl Walk<'_> {
             let mut figure = figure
                 .formula("temperature around it + (temperature at the take-off − that around it) × e^(−length ÷ (resistance of a foot × what the air carries)), piece by piece; a story that is kept comfortable takes the height crossed there, the rest lies in the space farthest from the rooms' temperature")
                 .source(SOURCE)
-                .input(format!("run.{}.airflow{}", run.name, self.suffix))
-                .input(format!("run.{}.take-off-temperature{}", run.name, self.suffix))
-                .input(format!("run.{}.length", run.name));
+                .input(figure_id(["run.", &run.name, ".airflow", self.suffix]))
+                .input(figure_id(["run.", &run.name, ".take-off-temperature", self.suffix]))
+                .input(figure_id(["run.", &run.name, ".length"]));
             if let Ok((.., cites)) = &found {
                 for (span, words) in cites {
                     figure = figure.place(*span, words.clone());

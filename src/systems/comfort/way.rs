@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::catalog::{Catalog, Section};
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::model::{AirHandler, FittingKind, Model, Run, Trunk};
 use crate::physics::air::{DuctAir, viscosity};
 use crate::physics::duct_heat::{DuctStream, InsulatedDuct, along_duct};
@@ -68,7 +68,10 @@ impl Walk<'_> {
     }
 
     fn flow_of(&self, run: &Run, ledger: &Ledger) -> Result<f64, Gap> {
-        let flow = known(ledger, &format!("run.{}.airflow{}", run.name, self.suffix))?;
+        let flow = known(
+            ledger,
+            &figure_id(["run.", &run.name, ".airflow", self.suffix]),
+        )?;
         if flow > 0.0 {
             Ok(flow)
         } else {
@@ -150,7 +153,7 @@ impl Walk<'_> {
         depth: usize,
     ) -> Result<(), Gap> {
         let found = self.along(trunk, warm, arrivals, ledger, depth);
-        let id = format!("trunk.{}.gain{}", trunk.name, self.suffix);
+        let id = figure_id(["trunk.", &trunk.name, ".gain", self.suffix]);
         let value = found
             .as_ref()
             .map(|gain| Figure::number(id.clone(), *gain, Dimension::HeatFlow));
@@ -159,7 +162,7 @@ impl Walk<'_> {
                 .formula("heat that the air gains between the places where air leaves it, each stretch by the exponential approach to the temperature around it")
                 .source(SOURCE)
                 .input(self.start.clone())
-                .input(format!("trunk.{}.length", trunk.name));
+                .input(figure_id(["trunk.", &trunk.name, ".length"]));
             self.cite_trunk(trunk, figure)
         });
         arrivals.gain += found?;
@@ -240,7 +243,7 @@ impl Walk<'_> {
     /// How warm the air is where a run leaves its trunk.
     fn take_off(&self, run: &Run, trunk: &Trunk, t: f64, ledger: &mut Ledger) {
         let mut figure = Figure::number(
-            format!("run.{}.take-off-temperature{}", run.name, self.suffix),
+            figure_id(["run.", &run.name, ".take-off-temperature", self.suffix]),
             t,
             Dimension::Temperature,
         )
@@ -249,7 +252,7 @@ impl Walk<'_> {
         .input(self.start.clone());
         let mut above = Some(trunk);
         while let Some(trunk) = above {
-            figure = figure.input(format!("trunk.{}.gain{}", trunk.name, self.suffix));
+            figure = figure.input(figure_id(["trunk.", &trunk.name, ".gain", self.suffix]));
             above = trunk
                 .parent
                 .as_ref()
@@ -311,7 +314,7 @@ pub(super) fn enter(
         catalog,
         design,
         leaving,
-        density: known(ledger, &format!("air.supply-density{suffix}"))?,
+        density: known(ledger, &figure_id(["air.supply-density", suffix]))?,
         suffix,
         start,
     };

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use foldhash::fast::RandomState;
 use indexmap::IndexMap;
 
 use crate::catalog::{Call, CallSide, Catalog, NOT_READABLE, Role, Terminal};
@@ -134,7 +135,7 @@ pub(super) struct Switch {
 /// The wiring of a job.
 #[derive(Clone, Debug, Default)]
 pub struct Netlist {
-    points: IndexMap<String, Point>,
+    points: IndexMap<String, Point, RandomState>,
     joins: Vec<Join>,
     pub(super) beside: Vec<Vec<(usize, usize)>>,
     net_of: Vec<usize>,

@@ -1,6 +1,6 @@
 //! Enters what the solved circuits give: airflow, pressures and velocities, with what each rests on.
 
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::model::{AirHandler, Model};
 use crate::quantity::Dimension;
 use crate::systems::curve::read_off;
@@ -48,7 +48,7 @@ pub(super) struct Desk<'a> {
 
 impl Desk<'_> {
     pub(super) fn id(&self, what: &str, suffix: &str) -> String {
-        format!("air-handler.{}.{what}{suffix}", self.unit.name)
+        figure_id(["air-handler.", &self.unit.name, ".", what, suffix])
     }
 
     pub(super) fn season_air(&self, season: Season) -> Option<&SeasonAir> {
@@ -204,7 +204,7 @@ impl Desk<'_> {
             let unit = self.model.unit_of(&run.trunk.value);
             if unit.is_some_and(|unit| unit.name == self.unit.name) {
                 ledger.enter(
-                    Figure::unknown(format!("run.{}.airflow", run.name), reason.clone())
+                    Figure::unknown(figure_id(["run.", &run.name, ".airflow"]), reason.clone())
                         .formula("flow of the solved circuit")
                         .source(SOLVED)
                         .place(*span, reason.clone()),
@@ -301,7 +301,7 @@ impl Desk<'_> {
             &[&plenum_id],
         );
         for (back, _) in &circuit.returns {
-            external_figure = external_figure.input(format!("return.{}.loss", back.name));
+            external_figure = external_figure.input(figure_id(["return.", &back.name, ".loss"]));
         }
         if circuit.returns.is_empty() {
             external_figure = external_figure
@@ -376,7 +376,7 @@ impl Desk<'_> {
             .collect();
         trunks.dedup();
         for trunk in trunks {
-            figure = figure.input(format!("trunk.{trunk}.length"));
+            figure = figure.input(figure_id(["trunk.", trunk, ".length"]));
         }
         for (span, words) in &circuit.trunk_rests {
             figure = figure.place(*span, words.clone());

@@ -1,6 +1,6 @@
 //! Enters what the solved circuit says of runs, outlets, trunk legs and returns.
 
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::quantity::{Dimension, Length};
 
 use super::enter::{Desk, SOLVED};
@@ -23,13 +23,13 @@ impl Desk<'_> {
             let Some((flow, velocity)) = circuit.flow_in(point, *segment) else {
                 continue;
             };
-            let id = |what: &str| format!("run.{name}.{what}{}", season.suffix());
+            let id = |what: &str| figure_id(["run.", name, ".", what, season.suffix()]);
             let mut figure = Figure::number(id("airflow"), flow.value(), Dimension::AirFlow)
                 .formula("flow through the tube of the solved circuit: friction over its length and its losses use up what the plenum's pressure leaves at its take-off, less the velocity pressure of the trunk there")
                 .source(SOLVED)
                 .input(plenum.clone())
-                .input(format!("run.{name}.length"))
-                .input(format!("run.{name}.loss-coefficient"));
+                .input(figure_id(["run.", name, ".length"]))
+                .input(figure_id(["run.", name, ".loss-coefficient"]));
             if let Some(run) = self.model.runs.get(name) {
                 if let Some(station) = &run.station {
                     figure = figure.place(station.span, "distance of the take-off along the trunk");
@@ -41,7 +41,7 @@ impl Desk<'_> {
                 Figure::number(id("velocity"), velocity.value(), Dimension::Velocity)
                     .formula("airflow ÷ inside area of the tube")
                     .input(id("airflow"))
-                    .input(format!("run.{name}.loss-coefficient")),
+                    .input(figure_id(["run.", name, ".loss-coefficient"])),
             );
         }
         if season == Season::Summer {
@@ -59,7 +59,7 @@ impl Desk<'_> {
             let Some((least, span)) = least else { continue };
             ledger.enter(
                 Figure::number(
-                    format!("run.{name}.airflow-least"),
+                    figure_id(["run.", name, ".airflow-least"]),
                     least.value(),
                     Dimension::AirFlow,
                 )
@@ -69,7 +69,7 @@ impl Desk<'_> {
             );
         }
         for (name, better) in &self.air.starved {
-            let id = format!("run.{name}.orifice-better");
+            let id = figure_id(["run.", name, ".orifice-better"]);
             let figure = match better {
                 Some(better) => Figure::text(id, better.clone()),
                 None => Figure::unknown(id, "not even without an orifice does it carry its least"),
@@ -78,8 +78,8 @@ impl Desk<'_> {
                 figure
                     .formula("tightest orifice of the catalog with which the circuit, solved anew, leaves the run the least of its tube")
                     .source(SOLVED)
-                    .input(format!("run.{name}.airflow-least"))
-                    .input(format!("run.{name}.airflow")),
+                    .input(figure_id(["run.", name, ".airflow-least"]))
+                    .input(figure_id(["run.", name, ".airflow"])),
             );
         }
     }
@@ -138,14 +138,14 @@ impl Desk<'_> {
             let Some((flow, _)) = circuit.flow_in(point, *segment) else {
                 continue;
             };
-            let id = |what: &str| format!("return.{}.{what}{}", back.name, season.suffix());
+            let id = |what: &str| figure_id(["return.", &back.name, ".", what, season.suffix()]);
             let warm = flow * (air.supply.density / air.back.density);
             let mut figure = Figure::number(id("airflow"), warm.value(), Dimension::AirFlow)
                 .formula("flow to the unit's return opening, as much in weight as the blower moves, at the rooms' density")
                 .source(SOLVED)
                 .input(whole)
                 .input(density_id(season))
-                .input(format!("air.return-density{}", season.suffix()));
+                .input(figure_id(["air.return-density", season.suffix()]));
             for (span, words) in &back.rests {
                 figure = figure.place(*span, words.clone());
             }
@@ -263,7 +263,7 @@ pub(super) fn loss_coefficients(circuit: &Circuit, ledger: &mut Ledger) {
             continue;
         };
         let mut figure = Figure::number(
-            format!("run.{name}.loss-coefficient"),
+            figure_id(["run.", name, ".loss-coefficient"]),
             link.fixed,
             Dimension::Count,
         )
@@ -287,12 +287,12 @@ fn reaches(circuit: &Circuit, point: &Point, ledger: &mut Ledger) {
         let share = (flow / *least).clamp(0.0, 1.0);
         ledger.enter(
             Figure::length(
-                format!("outlet.{outlet}.reach"),
+                figure_id(["outlet.", outlet, ".reach"]),
                 Length::nearest(reach.to_inches() * share),
             )
             .formula("reach that the catalog states; below the least airflow of its range × airflow ÷ that airflow, as the throw of a jet follows its velocity")
             .source("ASHRAE Handbook—Fundamentals, Space Air Diffusion: throw of a free jet")
-            .input(format!("run.{}.airflow", part.name))
+            .input(figure_id(["run.", &part.name, ".airflow"]))
             .place(*span, "reach of the outlet"),
         );
     }
@@ -308,12 +308,12 @@ fn faces(circuit: &Circuit, point: &Point, ledger: &mut Ledger) {
         };
         ledger.enter(
             Figure::number(
-                format!("outlet.{outlet}.velocity"),
+                figure_id(["outlet.", outlet, ".velocity"]),
                 flow.value() / (free.value() / 144.0),
                 Dimension::Velocity,
             )
             .formula("airflow ÷ free area of the outlet")
-            .input(format!("run.{}.airflow", part.name))
+            .input(figure_id(["run.", &part.name, ".airflow"]))
             .place(*span, "free area of the outlet"),
         );
     }

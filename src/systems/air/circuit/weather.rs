@@ -1,6 +1,6 @@
 //! The air of a season: what the blower moves and what comes back to it, at the job's altitude.
 
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::model::{Condition, Model};
 use crate::physics::air::{DuctAir, viscosity};
 use crate::physics::psychrometrics::{MoistAir, standard_pressure};
@@ -117,7 +117,7 @@ pub(super) const fn no_air(model: &Model) -> &'static str {
 
 /// Id of the density of the supply air.
 pub(super) fn density_id(season: Season) -> String {
-    format!("air.supply-density{}", season.suffix())
+    figure_id(["air.supply-density", season.suffix()])
 }
 
 /// A density's name, the air it is of in words, and the air.
@@ -150,7 +150,7 @@ pub(super) fn enter(model: &Model, season: Season, air: Option<&SeasonAir>, ledg
         }),
     ];
     for (what, words, of) in sides {
-        let id = format!("air.{what}{}", season.suffix());
+        let id = figure_id(["air.", what, season.suffix()]);
         let mut figure = match air {
             Some(air) => Figure::number(id, of(air).value(), Dimension::Density),
             None => Figure::unknown(id, no_air(model)),

@@ -1,6 +1,6 @@
 //! Zones: what a zone's outlets get when the dampers of all others are shut.
 
-use crate::figures::{Figure, Ledger};
+use crate::figures::{Figure, Ledger, figure_id};
 use crate::language::Entry;
 use crate::model::{Model, Run};
 use crate::quantity::{Dimension, Length};
@@ -198,7 +198,7 @@ impl Desk<'_> {
                 if let Some((flow, _)) = circuit.flow_in(point, run.segment) {
                     ledger.enter(
                         Figure::number(
-                            format!("run.{}.airflow{suffix}", run.name),
+                            figure_id(["run.", &run.name, ".airflow", &suffix]),
                             flow.value(),
                             Dimension::AirFlow,
                         )
