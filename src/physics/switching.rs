@@ -193,18 +193,15 @@ impl Drawn {
     }
 
     fn fed(&self, nodes: &Nodes) -> Vec<bool> {
-        let sides: Vec<[usize; 2]> = self
-            .sources
-            .iter()
-            .map(|sides| sides.map(|side| nodes.find(side)))
-            .filter(|[hot, cold]| hot != cold)
-            .collect();
+        let across = |one: usize, other: usize| {
+            self.sources.iter().any(|sides| {
+                let [hot, cold] = sides.map(|side| nodes.find(side));
+                hot != cold && ([one, other] == [hot, cold] || [other, one] == [hot, cold])
+            })
+        };
         self.loads
             .iter()
-            .map(|ends| {
-                let [one, other] = ends.map(|end| nodes.find(end));
-                sides.contains(&[one, other]) || sides.contains(&[other, one])
-            })
+            .map(|ends| across(nodes.find(ends[0]), nodes.find(ends[1])))
             .collect()
     }
 
