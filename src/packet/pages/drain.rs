@@ -2,6 +2,7 @@
 
 use super::drain_profile::{branch_words, leg_tag, level, support_tag, supports, whole};
 use super::drain_trap::{end, suffix, trap};
+use super::fitted::watches_water;
 use super::source::PageSource;
 use crate::material::{Piece, System};
 use crate::model::{Drain, Ending, Mark};
@@ -249,7 +250,9 @@ fn steps(source: &PageSource<'_>, drain: &Drain) -> Block {
             )),
     );
     steps.push(Tick::new(say("drain.step-run")));
-    steps.push(Tick::new(say("drain.step-float")));
+    if watches_water(source) {
+        steps.push(Tick::new(say("drain.step-float")));
+    }
     Block::Ticks(steps)
 }
 
@@ -274,6 +277,16 @@ fn page(source: &PageSource<'_>, drain: &Drain) -> Page {
         page.put(Block::heading(say("drain.in-hand")));
         page.put(facts);
         page.put(Block::note(say("drain.in-hand-note")));
+        let id = |what: &str| format!("drain.{}.trap-swing-{what}", drain.name);
+        let left = source.ledger.real(&id("margin"));
+        if let (Some(left), Some(time)) = (left, source.known(&id("time"))) {
+            let words = if left < 0.0 {
+                say("drain.swing-lost")
+            } else {
+                say("drain.swing-held")
+            };
+            page.put(Block::note(words.with("time", Text::figure(time))));
+        }
     }
     page.put(Block::heading(say("drain.whole-facts")));
     page.put(whole_facts(source, drain));

@@ -24,6 +24,7 @@ mod fan_axes;
 mod fan_chart;
 mod feed;
 mod feed_line;
+mod fitted;
 mod hot_water;
 mod line_set;
 mod notes;

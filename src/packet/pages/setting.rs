@@ -132,17 +132,20 @@ fn steps(source: &PageSource<'_>, unit: &AirHandler) -> Vec<Tick> {
         first = first.caution(Caution::new(Hazard::General, words));
     }
     let lift = Caution::new(Hazard::Weight, say("setting.lift"));
-    vec![
-        first,
-        Tick::new(say("setting.step-lift")).caution(lift),
-        Tick::new(say("setting.step-pan")),
+    let mut steps = vec![first, Tick::new(say("setting.step-lift")).caution(lift)];
+    let mut pans = source.model.pans.values();
+    if pans.any(|pan| pan.unit.value == unit.name) {
+        steps.push(Tick::new(say("setting.step-pan")));
+    }
+    steps.extend([
         Tick::new(say("setting.step-place")),
         Tick::new(say("setting.step-level"))
             .caution(Caution::new(Hazard::Water, say("setting.level"))),
         Tick::new(say("setting.step-spaces")),
         Tick::new(say("setting.step-voltage"))
             .caution(Caution::new(Hazard::Shock, say("setting.voltage-first"))),
-    ]
+    ]);
+    steps
 }
 
 /// Two pages a unit: where it stands, and its spaces with their dimensions.

@@ -1,5 +1,6 @@
 //! The start-up record: steps in order with their cautions, readings with what is expected, and blanks.
 
+use super::fitted::{cools, heats, traps, watches_water};
 use super::readings::{Reading, air, outlets, power, refrigerant, temperature};
 use super::source::PageSource;
 use super::split_grid;
@@ -55,17 +56,29 @@ fn group(page: &mut Page, title: Phrase, readings: &[Reading]) {
 }
 
 fn steps(source: &PageSource<'_>) -> Vec<Tick> {
-    let mut steps = vec![
-        Tick::new(say("start.step-pages")),
-        Tick::new(say("start.step-trap"))
-            .caution(Caution::new(Hazard::Water, say("drain.caution-trap"))),
+    let floats = watches_water(source);
+    let mut steps = vec![Tick::new(say("start.step-pages"))];
+    if traps(source) {
+        let words = if floats {
+            say("start.step-trap-float")
+        } else {
+            say("start.step-trap")
+        };
+        steps
+            .push(Tick::new(words).caution(Caution::new(Hazard::Water, say("drain.caution-trap"))));
+    }
+    steps.extend([
         Tick::new(say("start.step-off")).caution(Caution::new(Hazard::Shock, say("feed.licensed"))),
         Tick::new(say("start.step-blower"))
             .caution(Caution::new(Hazard::Cut, say("start.caution-blower"))),
         Tick::new(say("start.step-air")),
-        Tick::new(say("start.step-cool"))
-            .caution(Caution::new(Hazard::Pressure, say("lines.certified"))),
-    ];
+    ]);
+    if cools(source) {
+        steps.push(
+            Tick::new(say("start.step-cool"))
+                .caution(Caution::new(Hazard::Pressure, say("lines.certified"))),
+        );
+    }
     for unit in source.model.equipment.values() {
         let id = format!("control.{}.time-off", unit.name);
         if let Some(off) = source.known(&id) {
@@ -76,16 +89,25 @@ fn steps(source: &PageSource<'_>) -> Vec<Tick> {
             ));
         }
     }
-    steps.extend([
-        Tick::new(say("start.step-heat"))
-            .caution(Caution::new(Hazard::Fire, say("water.caution-hot"))),
-        Tick::new(say("start.step-safeties")).caution(Caution::new(
+    if heats(source) {
+        steps.push(
+            Tick::new(say("start.step-heat"))
+                .caution(Caution::new(Hazard::Fire, say("water.caution-hot"))),
+        );
+    }
+    if floats {
+        steps.push(Tick::new(say("start.step-float")));
+    }
+    if cools(source) {
+        steps.push(Tick::new(say("start.step-freeze")).caution(Caution::new(
             Hazard::Freezing,
             say("start.caution-safeties"),
-        )),
-        Tick::new(say("start.step-drain")),
-        Tick::new(say("start.step-owner")),
-    ]);
+        )));
+    }
+    if !source.model.drains.is_empty() {
+        steps.push(Tick::new(say("start.step-drain")));
+    }
+    steps.push(Tick::new(say("start.step-owner")));
     steps
 }
 

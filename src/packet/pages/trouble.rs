@@ -1,5 +1,6 @@
 //! If it does not work: causes in the order to check, airflow first, with the figures of this job.
 
+use super::fitted::{cools, heats, traps, watches_water};
 use super::source::PageSource;
 use crate::model::AirHandler;
 use crate::packet::page::{Block, Caution, Hazard, Page, Tick, Trade};
@@ -13,6 +14,9 @@ pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
 }
 
 fn put(page: &mut Page, heading: Phrase, causes: Vec<Tick>) {
+    if causes.is_empty() {
+        return;
+    }
     page.put(Block::heading(heading));
     page.put(Block::Ticks(causes));
 }
@@ -23,6 +27,59 @@ fn with(source: &PageSource<'_>, id: &str, phrase: Phrase, plain: Phrase) -> Tic
         Some(figure) => Tick::new(phrase.with("value", figure)),
         None => Tick::new(plain),
     }
+}
+
+/// Why a pan does not empty; what a trap does only where there is one.
+fn water(source: &PageSource<'_>) -> Vec<Tick> {
+    let mut causes = Vec::new();
+    if traps(source) {
+        causes.extend([
+            Tick::new(say("trouble.trap-dry")),
+            Tick::new(say("trouble.trap-dirty")),
+            Tick::new(say("trouble.trap-deep")),
+        ]);
+    }
+    causes.extend([
+        Tick::new(say("trouble.sag")),
+        Tick::new(say("trouble.joint")),
+    ]);
+    causes
+}
+
+/// Why there is no cold; none for a job that nothing cools.
+fn no_cold(source: &PageSource<'_>) -> Vec<Tick> {
+    if !cools(source) {
+        return Vec::new();
+    }
+    let mut causes = Vec::new();
+    if watches_water(source) {
+        causes.push(Tick::new(say("trouble.float")));
+    }
+    causes.extend([
+        Tick::new(say("trouble.cut-out-wait")),
+        Tick::new(say("trouble.output")),
+        Tick::new(say("trouble.outdoor")),
+    ]);
+    causes
+}
+
+/// Why there is no heat: by water where the unit has a coil for it, else by what a call for heat runs.
+fn no_heat(source: &PageSource<'_>, unit: &AirHandler) -> Vec<Tick> {
+    let mut coils = source.model.water.coils.values();
+    if coils.any(|coil| coil.unit.value == unit.name) {
+        return vec![
+            Tick::new(say("trouble.air-bound")),
+            Tick::new(say("trouble.relay")),
+            Tick::new(say("trouble.circulator")),
+        ];
+    }
+    if !heats(source) {
+        return Vec::new();
+    }
+    vec![
+        Tick::new(say("trouble.output")),
+        Tick::new(say("trouble.heat-source")),
+    ]
 }
 
 fn page(source: &PageSource<'_>, unit: &AirHandler) -> Page {
@@ -76,17 +133,7 @@ fn page(source: &PageSource<'_>, unit: &AirHandler) -> Page {
                 .caution(Caution::new(Hazard::Pressure, say("lines.certified"))),
         ],
     );
-    put(
-        &mut page,
-        say("trouble.water"),
-        vec![
-            Tick::new(say("trouble.trap-dry")),
-            Tick::new(say("trouble.trap-dirty")),
-            Tick::new(say("trouble.trap-deep")),
-            Tick::new(say("trouble.sag")),
-            Tick::new(say("trouble.joint")),
-        ],
-    );
+    put(&mut page, say("trouble.water"), water(source));
     let voltage: Text = say("voltage.title")
         .with("unit", source.name(unit.span, &unit.name))
         .into();
@@ -101,25 +148,8 @@ fn page(source: &PageSource<'_>, unit: &AirHandler) -> Page {
             Tick::new(say("trouble.call")),
         ],
     );
-    put(
-        &mut page,
-        say("trouble.no-cold"),
-        vec![
-            Tick::new(say("trouble.float")),
-            Tick::new(say("trouble.cut-out-wait")),
-            Tick::new(say("trouble.output")),
-            Tick::new(say("trouble.outdoor")),
-        ],
-    );
-    put(
-        &mut page,
-        say("trouble.no-heat"),
-        vec![
-            Tick::new(say("trouble.air-bound")),
-            Tick::new(say("trouble.relay")),
-            Tick::new(say("trouble.circulator")),
-        ],
-    );
+    put(&mut page, say("trouble.no-cold"), no_cold(source));
+    put(&mut page, say("trouble.no-heat"), no_heat(source, unit));
     put(
         &mut page,
         say("trouble.noise"),
