@@ -1,5 +1,6 @@
 //! Control wiring as a net of terminals: which terminal drives which, by which conductors, and what runs for each call.
 
+mod boards;
 mod breach;
 mod circuit;
 mod drive;
