@@ -40,6 +40,8 @@ pub struct Cable {
     pub wires: Vec<Wire>,
     /// Colours that stay unused.
     pub spares: Vec<Spanned<String>>,
+    /// Where the job says that it lies outdoors.
+    pub outdoors: Option<Span>,
     /// Its head.
     pub span: Span,
     /// Its whole block.
@@ -101,6 +103,7 @@ pub(super) fn cable(builder: &mut Builder<'_>, entry: &Entry) {
             .children("spare")
             .filter_map(|c| c.text("colour").known())
             .collect(),
+        outdoors: entry.child("outdoors").map(|c| c.span),
         span: entry.span,
         whole: entry.whole,
         flawed,

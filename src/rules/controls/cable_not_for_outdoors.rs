@@ -1,8 +1,11 @@
 //! A control cable that lies outdoors is made for sun and wet.
 
-use crate::catalog::Stated;
+use crate::catalog::Cable as Sheet;
+use crate::model::Cable;
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
+
+use super::conductors_too_many::can_replace;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -25,21 +28,12 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    for entry in &job.model.entries {
-        let Some(said) = (entry.word.word == "cable")
-            .then(|| entry.child("outdoors"))
-            .flatten()
-        else {
-            continue;
-        };
-        let cable = entry
-            .text("name")
-            .known()
-            .and_then(|name| job.model.cables.get(&name.value));
-        let Some((cable, item)) = cable.and_then(|cable| {
-            let item = cable.item.as_ref()?;
-            Some((cable, job.catalog.cables.get(&item.value)?))
-        }) else {
+    for cable in job.model.cables.values() {
+        let item = cable
+            .item
+            .as_ref()
+            .and_then(|item| job.catalog.cables.get(&item.value));
+        let (Some(said), Some(item)) = (cable.outdoors, item) else {
             continue;
         };
         match item.outdoors.as_ref() {
@@ -47,17 +41,17 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 &RULE.kind,
                 format!("cable {}", cable.name),
                 "the catalog does not say whether it may lie outdoors",
-                Some(said.span),
+                Some(said),
             ),
             Some(stated) if stated.get() == Some(false) => report.find(
                 Finding::new(
                     &RULE.kind,
-                    said.span,
+                    said,
                     format!(
                         "cable `{}` lies outdoors and is not made for it",
                         cable.name
                     ),
-                    outdoor_stock(job).map_or_else(
+                    outdoor_stock(job, cable, item).map_or_else(
                         || "take a cable that is rated for sun and wet".to_owned(),
                         |names| format!("take one of: {names}"),
                     ),
@@ -74,15 +68,15 @@ fn check(job: &Job<'_>, report: &mut Report) {
     }
 }
 
-/// Control cables of the stock that may lie outdoors, where there are any.
-fn outdoor_stock(job: &Job<'_>) -> Option<String> {
+/// Cables of the stock that can take the place of one that lies outdoors, where there are any.
+fn outdoor_stock(job: &Job<'_>, cable: &Cable, own: &Sheet) -> Option<String> {
     let names: Vec<&str> = job
         .catalog
         .cables
         .iter()
-        .filter(|(_, sheet)| {
-            sheet.use_for.get() == Some(crate::catalog::CableUse::Control)
-                && sheet.outdoors.as_ref().and_then(Stated::get) == Some(true)
+        .filter(|(_, other)| {
+            let count = |sheet: &Sheet| sheet.conductors.get().map(|count| count.0);
+            can_replace(cable, own, other) && count(other) >= count(own)
         })
         .map(|(name, _)| name.as_str())
         .collect();

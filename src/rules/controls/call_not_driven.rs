@@ -67,12 +67,14 @@ fn severity(job: &Job<'_>, net: &Netlist, n: usize, kind: &str, call: Call) -> O
         }
         ("outdoor-unit" | "chiller", Call::Cool) => Some(Severity::Error),
         ("boiler", Call::Heat) => (touched || has("water-coil")).then_some(Severity::Error),
+        // A unit without any control wire is reported as that.
         ("air-handler", Call::Cool) => {
-            (has("outdoor-unit") || has("chiller")).then_some(Severity::Error)
+            (touched && (has("outdoor-unit") || has("chiller"))).then_some(Severity::Error)
         }
-        ("air-handler", Call::Heat) => (gives(CallSide::Out)
-            && (has("boiler") || has("water-coil")))
-        .then_some(Severity::Error),
+        ("air-handler", Call::Heat) => {
+            (touched && gives(CallSide::Out) && (has("boiler") || has("water-coil")))
+                .then_some(Severity::Error)
+        }
         ("air-handler", Call::Fan) => touched.then_some(Severity::Error),
         _ => None,
     }
@@ -122,6 +124,19 @@ fn relay_coil(net: &Netlist, n: usize) -> Option<String> {
         .map(|(_, point)| point.name.clone())
 }
 
+/// What helps where no terminal of the job gives the call.
+fn nobody_calls(kind: &str, call: Call) -> String {
+    if kind == "air-handler" {
+        let call = asked(call);
+        format!("no thermostat of the job has a terminal that calls for {call}: take one that has")
+    } else {
+        format!(
+            "no air handler of the job passes a call for {} on: take one that does",
+            asked(call)
+        )
+    }
+}
+
 fn not_driven(job: &Job<'_>, net: &Netlist, n: usize, call: Call, head: Span) -> Option<Finding> {
     let point = net.at(n)?;
     let severity = severity(job, net, n, point.kind(), call)?;
@@ -143,7 +158,9 @@ fn not_driven(job: &Job<'_>, net: &Netlist, n: usize, call: Call, head: Span) ->
         let ends = [&cable.from.value, &cable.to.value];
         ends.contains(&&ends_at(to)) && ends.contains(&&ends_at(from))
     });
-    let (help, edit) = if itself && coil.is_none() {
+    let (help, edit) = if good.is_none() {
+        (nobody_calls(point.kind(), call), None)
+    } else if itself && coil.is_none() {
         let help = format!(
             "put a relay between the two transformers: its coil on `{from}`, its contact on `{}`",
             point.name

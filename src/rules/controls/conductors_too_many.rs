@@ -1,6 +1,8 @@
 //! A cable has a conductor for each of its wires.
 
-use crate::catalog::Stated;
+use crate::catalog::{Cable as Sheet, Stated};
+use crate::model::Cable;
+use crate::quantity::WireGauge;
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 
@@ -23,6 +25,19 @@ pub(in crate::rules) static RULE: Rule = Rule {
     },
     check,
 };
+
+/// Whether a cable of the stock can take the place of one as it lies: for the same use, no thinner, and rated for
+/// where it lies as its own is.
+pub(super) fn can_replace(cable: &Cable, own: &Sheet, other: &Sheet) -> bool {
+    let gauge = |sheet: &Sheet| sheet.gauge.get().map(WireGauge::value);
+    let thinner = gauge(own)
+        .zip(gauge(other))
+        .is_some_and(|(own, other)| other > own);
+    let is = |stated: &Option<Stated<bool>>| stated.as_ref().and_then(Stated::get) == Some(true);
+    let exposed = cable.outdoors.is_some() && !is(&other.outdoors);
+    let burns = is(&own.plenum) && !is(&other.plenum);
+    own.use_for.get() == other.use_for.get() && !thinner && !exposed && !burns
+}
 
 fn check(job: &Job<'_>, report: &mut Report) {
     for cable in job.model.cables.values() {
@@ -58,7 +73,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             .catalog
             .cables
             .iter()
-            .filter(|(_, other)| stock.is_some_and(|own| own.use_for.get() == other.use_for.get()))
+            .filter(|(_, other)| stock.is_some_and(|own| can_replace(cable, own, other)))
             .filter_map(|(name, other)| Some((other.conductors.get()?.0, name, other)))
             .filter(|(count, ..)| f64::from(*count) >= used)
             // One that has the colours already in use comes first.
