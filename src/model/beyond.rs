@@ -5,7 +5,7 @@ use crate::language::Entry;
 use crate::quantity::{Length, show_length, trade_length};
 use crate::source::{Finding, Relation, Shown, Span, Spanned};
 
-use super::build::Builder;
+use super::builder::Builder;
 use super::mistakes::{MEASURED_SHORT, OUTSIDE_HOUSE, TRUNK_ASTRAY, UNDER_HOUSE};
 use super::place::{Direction, Extent, Point};
 use super::straight;
@@ -185,7 +185,7 @@ pub(super) fn trunks(builder: &mut Builder<'_>, entries: &[Entry]) {
 fn leaves_astray(
     builder: &Builder<'_>,
     entries: &[Entry],
-    trunk: &super::air::Trunk,
+    trunk: &super::trunk::Trunk,
 ) -> Option<Finding> {
     if trunk.parent.is_some() {
         return None;

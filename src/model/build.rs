@@ -5,69 +5,33 @@ use std::collections::BTreeSet;
 use indexmap::IndexMap;
 
 use crate::catalog::Catalog;
-use crate::language::{Asked, Entry, Unknown, Value};
-use crate::quantity::{Length, length_text};
-use crate::source::{Files, Finding, Span, Spanned};
+use crate::language::{Entry, Value};
+use crate::source::{Files, Finding, Span};
 
-use super::air::{Run, Trunk};
+use super::air_handler::AirHandler;
+use super::builder::Builder;
 use super::controls::Cable;
 use super::drain::Drain;
-use super::equipment::{AirHandler, Equipment, Thermostat};
-use super::house::{House, SolidKind};
-use super::job::{JobFacts, Stage};
-use super::mistakes::{JOB_MISSING, NEGATIVE_SIZE, STILL_OPEN, WAIVER_NOT_ALLOWED};
-use super::names::Names;
+use super::equipment::Equipment;
+use super::house::House;
+use super::job::JobFacts;
+use super::mistakes::JOB_MISSING;
+use super::open::Open;
 use super::pan::Pan;
 use super::part::Part;
 use super::power::{Circuit, Disconnect, Panel};
 use super::pump::Pump;
+use super::run::Run;
 use super::service::{Light, Receptacle};
+use super::solid::SolidKind;
+use super::thermostat::Thermostat;
+use super::trunk::Trunk;
 use super::waiver::Waiver;
 use super::water::HotWater;
 use super::{
-    air, beyond, controls, drain, equipment, house, job, pan, part, power, pump, references,
-    service, stock, waiver, water,
+    access, beyond, controls, drain, equipment, job, open, pan, part, power, pump, references,
+    roof, room, run, service, solid, stock, story, trunk, waiver, water,
 };
-
-/// Kinds that a circuit can feed.
-pub(super) const EQUIPMENT: &[&str] = &[
-    "air-handler",
-    "outdoor-unit",
-    "boiler",
-    "chiller",
-    "pump",
-    "circulator",
-];
-
-/// Kinds that carry control terminals.
-pub(super) const TERMINAL_HOLDERS: &[&str] = &[
-    "air-handler",
-    "outdoor-unit",
-    "boiler",
-    "chiller",
-    "pump",
-    "circulator",
-    "thermostat",
-    "relay",
-    "switch",
-    "splice",
-    "damper",
-    "water-coil",
-    "panel",
-];
-
-/// A value that is not known yet.
-#[derive(Clone, Debug)]
-pub struct Open {
-    /// Why not.
-    pub unknown: Unknown,
-    /// What it is, in words.
-    pub what: String,
-    /// Where it is said.
-    pub span: Span,
-    /// Whether something is bought by it.
-    pub bought: bool,
-}
 
 /// The job as it will stand.
 #[derive(Clone, Debug, Default)]
@@ -151,132 +115,6 @@ impl Model {
     }
 }
 
-/// The model in the making.
-pub(super) struct Builder<'a> {
-    pub(super) model: Model,
-    pub(super) names: Names,
-    pub(super) catalog: &'a Catalog,
-    pub(super) findings: &'a mut Vec<Finding>,
-    pub(super) lacking: stock::Lacking,
-    /// Units and trunks that lie where they cannot be: what is measured from them stays silent.
-    pub(super) beyond: BTreeSet<String>,
-    half: BTreeSet<(&'static str, String)>,
-}
-
-impl Builder<'_> {
-    pub(super) fn report(&mut self, finding: Finding) {
-        self.findings.push(finding);
-    }
-
-    pub(super) fn enter(&mut self, kind: &'static str, name: &Spanned<String>) -> bool {
-        self.names.enter(kind, name, self.findings)
-    }
-
-    pub(super) fn expect(&mut self, kinds: &[&'static str], name: &Spanned<String>) -> bool {
-        // A thing whose own lines were misread is known by name, but not to be spoken of.
-        if kinds
-            .iter()
-            .any(|kind| self.half.contains(&(*kind, name.value.clone())))
-        {
-            return false;
-        }
-        if self.model.misread.contains(&name.value) && !self.names.has(kinds, &name.value) {
-            return false;
-        }
-        self.names.expect(kinds, name, self.findings)
-    }
-
-    /// Something is named but part of it is unknown: what refers to it stays silent.
-    pub(super) fn half_known(&mut self, kind: &'static str, name: &str) {
-        self.half.insert((kind, name.to_owned()));
-    }
-
-    /// Whether anything of `kind` was misread or is half known.
-    pub(super) fn misread(&self, kind: &str) -> bool {
-        self.half.iter().any(|(half, _)| *half == kind)
-    }
-
-    fn settle<T>(&mut self, entry: &Entry, asked: Asked<T>) -> Option<Spanned<T>> {
-        match asked {
-            Asked::Known(value) => Some(value),
-            Asked::Open(open) => {
-                let what = entry.word.word;
-                let bought = matches!(
-                    what,
-                    "pipe"
-                        | "model"
-                        | "cable"
-                        | "tube"
-                        | "type"
-                        | "measured"
-                        | "adapter"
-                        | "item"
-                        | "run"
-                );
-                self.model.open.push(Open {
-                    unknown: open.value,
-                    what: format!("`{what}`"),
-                    span: open.span,
-                    bought,
-                });
-                None
-            }
-            Asked::Bad | Asked::Absent => None,
-        }
-    }
-
-    pub(super) fn length(&mut self, entry: &Entry, slot: &str) -> Option<Spanned<Length>> {
-        self.settle(entry, entry.length(slot))
-    }
-
-    /// A length that has to be above zero.
-    pub(super) fn size(&mut self, entry: &Entry, slot: &str) -> Option<Spanned<Length>> {
-        let length = self.length(entry, slot)?;
-        if length.value > Length::ZERO {
-            return Some(length);
-        }
-        self.report(Finding::new(
-            &NEGATIVE_SIZE,
-            length.span,
-            format!(
-                "`{}` is {} here, and is to be above zero",
-                entry.word.word,
-                length_text(length.value)
-            ),
-            "give the true size",
-        ));
-        None
-    }
-
-    pub(super) fn real(&mut self, entry: &Entry, slot: &str) -> Option<Spanned<f64>> {
-        self.settle(entry, entry.real(slot))
-    }
-
-    pub(super) fn text(&mut self, entry: &Entry, slot: &str) -> Option<Spanned<String>> {
-        self.settle(entry, entry.text(slot))
-    }
-}
-
-/// Values of slots that no typed reader asks for: those said to be open are still to be listed.
-fn open_values(entries: &[Entry], seen: &mut BTreeSet<Span>, out: &mut Vec<Open>) {
-    for entry in entries {
-        for field in &entry.fields {
-            if let Value::Unknown(unknown) = field.value.value
-                && seen.insert(field.value.span)
-            {
-                let what = format!("`{}`", entry.word.word);
-                out.push(Open {
-                    unknown,
-                    what,
-                    span: field.value.span,
-                    bought: false,
-                });
-            }
-        }
-        open_values(&entry.body, seen, out);
-    }
-}
-
 fn words_of_misread_lines(files: &Files, findings: &[Finding]) -> BTreeSet<String> {
     let mut words = BTreeSet::new();
     for finding in findings
@@ -313,18 +151,11 @@ pub fn build(
     findings: &mut Vec<Finding>,
 ) -> Model {
     let misread = words_of_misread_lines(files, findings);
-    let mut builder = Builder {
-        model: Model {
-            misread,
-            ..Model::default()
-        },
-        names: Names::default(),
-        catalog,
-        findings,
-        lacking: stock::Lacking::default(),
-        beyond: BTreeSet::new(),
-        half: BTreeSet::new(),
+    let model = Model {
+        misread,
+        ..Model::default()
     };
+    let mut builder = Builder::new(model, catalog, findings);
     let of = |word: &'static str| entries.iter().filter(move |entry| entry.word.word == word);
     match of("job").next() {
         Some(entry) => builder.model.job = job::read(&mut builder, entry),
@@ -341,33 +172,33 @@ pub fn build(
         }
         None => {}
     }
-    of("story").for_each(|entry| house::story(&mut builder, entry));
-    of("room").for_each(|entry| house::room(&mut builder, entry));
-    house::settle(&mut builder);
+    of("story").for_each(|entry| story::story(&mut builder, entry));
+    of("room").for_each(|entry| room::room(&mut builder, entry));
+    room::settle(&mut builder);
     for (word, kind) in [
         ("obstacle", SolidKind::Obstacle),
         ("flue", SolidKind::Flue),
         ("wall", SolidKind::Wall),
         ("platform", SolidKind::Platform),
     ] {
-        of(word).for_each(|entry| house::solid(&mut builder, entry, kind));
+        of(word).for_each(|entry| solid::solid(&mut builder, entry, kind));
     }
     of("roof-plane").for_each(|entry| {
-        house::roof(&mut builder, entry);
+        roof::roof(&mut builder, entry);
     });
     of("attic-access").for_each(|entry| {
-        house::hatch(&mut builder, entry);
+        access::hatch(&mut builder, entry);
     });
     equipment::enter_all(&mut builder, &entries);
     pan::pans(&mut builder, &entries);
     pump::pumps(&mut builder, &entries);
     of("access-path").for_each(|entry| {
-        house::path(&mut builder, entry);
+        access::path(&mut builder, entry);
     });
-    of("trunk").for_each(|entry| air::trunk(&mut builder, entry));
+    of("trunk").for_each(|entry| trunk::trunk(&mut builder, entry));
     beyond::trunks(&mut builder, &entries);
-    of("run").for_each(|entry| air::run(&mut builder, entry));
-    air::settle(&mut builder);
+    of("run").for_each(|entry| run::run(&mut builder, entry));
+    run::settle(&mut builder);
     of("drain").for_each(|entry| drain::drain(&mut builder, entry));
     of("panel").for_each(|entry| power::panel(&mut builder, entry));
     of("circuit").for_each(|entry| power::circuit(&mut builder, entry));
@@ -381,64 +212,12 @@ pub fn build(
     references::settle(&mut builder, &entries);
     stock::settle(&mut builder, &entries);
     let mut seen: BTreeSet<Span> = builder.model.open.iter().map(|open| open.span).collect();
-    open_values(&entries, &mut seen, &mut builder.model.open);
+    open::open_values(&entries, &mut seen, &mut builder.model.open);
     waiver::collect(&entries, None, &mut builder.model.waivers);
-    still_open(&mut builder);
-    refuse_waivers(&mut builder);
+    open::still_open(&mut builder);
+    waiver::refuse_waivers(&mut builder);
     let mut model = builder.model;
     model.parts = part::list(&entries, |span| files.text(span).to_owned());
     model.entries = entries;
     model
-}
-
-/// From a stage on, open values are errors.
-fn still_open(builder: &mut Builder<'_>) {
-    let stage = builder.model.job.stage;
-    let late: Vec<Finding> = builder
-        .model
-        .open
-        .iter()
-        .filter(|open| stage >= Stage::RoughIn || stage == Stage::Order && open.bought)
-        .map(|open| {
-            Finding::new(
-                &STILL_OPEN,
-                open.span,
-                format!(
-                    "{} is still `{}` at stage `{}`",
-                    open.what,
-                    open.unknown.words(),
-                    stage.word()
-                ),
-                "write the value, or set the job's stage back",
-            )
-        })
-        .collect();
-    builder.findings.extend(late);
-}
-
-/// Mistakes of the file itself can't be waived.
-fn refuse_waivers(builder: &mut Builder<'_>) {
-    let refused: Vec<Finding> = builder
-        .model
-        .waivers
-        .iter()
-        .filter(|waiver| {
-            let code = waiver.code.value.to_ascii_uppercase();
-            ["LNG", "CAT", "MOD"]
-                .iter()
-                .any(|family| code.starts_with(family))
-        })
-        .map(|waiver| {
-            Finding::new(
-                &WAIVER_NOT_ALLOWED,
-                waiver.code.span,
-                format!(
-                    "`{}` is a mistake in the file and can't be waived",
-                    waiver.code.value
-                ),
-                "mend the mistake and take the waiver out",
-            )
-        })
-        .collect();
-    builder.findings.extend(refused);
 }

@@ -4,7 +4,8 @@ use crate::language::Entry;
 use crate::quantity::Length;
 use crate::source::{Span, Spanned};
 
-use super::build::{Builder, TERMINAL_HOLDERS};
+use super::builder::Builder;
+use super::references::TERMINAL_HOLDERS;
 
 /// A conductor from one terminal to another.
 #[derive(Clone, Debug)]

@@ -4,8 +4,7 @@ use crate::language::Entry;
 use crate::quantity::Length;
 use crate::source::{Span, Spanned};
 
-use super::air::no_leg;
-use super::build::Builder;
+use super::builder::Builder;
 use super::place::{Direction, Point};
 
 /// A straight piece of drain.
@@ -298,7 +297,7 @@ pub(super) fn drain(builder: &mut Builder<'_>, entry: &Entry) {
                     "rise"
                 };
                 let Some(leg) = drain.legs.last_mut() else {
-                    no_leg(builder, child);
+                    builder.no_leg(child);
                     continue;
                 };
                 let Some(amount) = builder.length(child, slot) else {

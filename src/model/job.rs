@@ -4,7 +4,7 @@ use crate::language::Entry;
 use crate::quantity::Length;
 use crate::source::{Span, Spanned};
 
-use super::build::Builder;
+use super::builder::Builder;
 use super::place::Direction;
 
 /// How far the job is.

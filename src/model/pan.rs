@@ -4,7 +4,7 @@ use crate::language::Entry;
 use crate::quantity::Length;
 use crate::source::{Span, Spanned};
 
-use super::build::Builder;
+use super::builder::Builder;
 use super::place::{Direction, Extent, Point};
 
 /// A pan under a unit.
@@ -56,7 +56,8 @@ fn pan(builder: &mut Builder<'_>, entry: &Entry) -> Option<Pan> {
     let (name, unit) = (entry.text("name").known()?, entry.text("unit").known()?);
     let size = entry
         .child("size")
-        .and_then(|c| Some((builder.size(c, "x")?, builder.size(c, "y")?)));
+        .and_then(|c| builder.sizes(c, ["x", "y"]))
+        .map(Into::into);
     let depth = entry.child("depth").and_then(|c| builder.size(c, "depth"));
     let base = entry.child("base").map(|c| builder.length(c, "height"));
     let floor = builder.model.air_handlers.get(&unit.value).and_then(|of| {

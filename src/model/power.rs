@@ -4,8 +4,9 @@ use crate::language::{AMOUNT_MISREAD, Entry, VOLTS, impossible};
 use crate::quantity::Length;
 use crate::source::{Finding, Span, Spanned};
 
-use super::build::{Builder, EQUIPMENT};
+use super::builder::Builder;
 use super::place::{Direction, Point};
+use super::references::EQUIPMENT;
 
 /// A panel.
 #[derive(Clone, Debug)]
@@ -163,8 +164,7 @@ pub(super) fn disconnect(builder: &mut Builder<'_>, entry: &Entry) {
     };
     let (story, ground) = level_of(builder, &unit.value);
     let at = entry.child("at").and_then(|at| {
-        let x = builder.length(at, "x")?;
-        let y = builder.length(at, "y")?;
+        let [x, y] = builder.lengths(at, ["x", "y"])?;
         let point = Point::new(x.value, y.value, ground);
         Some(Spanned::new(point, x.span.to(y.span)))
     });
@@ -195,12 +195,11 @@ pub(super) fn panel(builder: &mut Builder<'_>, entry: &Entry) {
     if !builder.enter("panel", &name) {
         return;
     }
-    let story = super::house::story_of(builder, entry, "story");
+    let story = super::story::story_of(builder, entry, "story");
     let floor = story.as_ref().map(|story| story.floor);
     let point = entry.child("at").zip(floor).and_then(|(at, floor)| {
-        let x = builder.length(at, "x")?.value;
-        let y = builder.length(at, "y")?.value;
-        Some(Point::new(x, y, floor))
+        let [x, y] = builder.lengths(at, ["x", "y"])?;
+        Some(Point::new(x.value, y.value, floor))
     });
     let faces = faces(entry);
     let width = width(builder, entry);

@@ -3,8 +3,35 @@
 use crate::language::{Entry, Value};
 use crate::source::{Finding, Span, Spanned};
 
-use super::build::{Builder, EQUIPMENT, TERMINAL_HOLDERS};
+use super::builder::Builder;
 use super::names::Names;
+
+/// Kinds that a circuit can feed.
+pub(super) const EQUIPMENT: &[&str] = &[
+    "air-handler",
+    "outdoor-unit",
+    "boiler",
+    "chiller",
+    "pump",
+    "circulator",
+];
+
+/// Kinds that carry control terminals.
+pub(super) const TERMINAL_HOLDERS: &[&str] = &[
+    "air-handler",
+    "outdoor-unit",
+    "boiler",
+    "chiller",
+    "pump",
+    "circulator",
+    "thermostat",
+    "relay",
+    "switch",
+    "splice",
+    "damper",
+    "water-coil",
+    "panel",
+];
 
 /// Kinds that own a port, named as `unit.port`.
 const PORT_HOLDERS: &[&str] = &[

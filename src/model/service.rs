@@ -3,7 +3,7 @@
 use crate::language::Entry;
 use crate::source::{Span, Spanned};
 
-use super::build::Builder;
+use super::builder::Builder;
 use super::place::Point;
 
 /// A service receptacle.
@@ -49,9 +49,8 @@ pub(super) fn receptacle(builder: &mut Builder<'_>, entry: &Entry) {
     let known = builder.model.house.stories.get(&story.value).cloned();
     let at = entry.child("at");
     let point = at.zip(known.as_ref()).and_then(|(at, known)| {
-        let x = builder.length(at, "x")?.value;
-        let y = builder.length(at, "y")?.value;
-        Some(Point::new(x, y, known.floor))
+        let [x, y] = builder.lengths(at, ["x", "y"])?;
+        Some(Point::new(x.value, y.value, known.floor))
     });
     let receptacle = Receptacle {
         name: name.value.clone(),

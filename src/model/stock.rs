@@ -1,11 +1,11 @@
 //! Stock named in a job stands in a catalog of the job: what no catalog holds is reported, each name once.
 
-use crate::catalog::{Catalog, PipeMaterial, Stated, nearest};
+use crate::catalog::{Catalog, PipeMaterial, Shelf as Sheets, Stated, nearest};
 use crate::language::{Entry, Value, with_article};
 use crate::quantity::{Dimension, read_all};
-use crate::source::{Edit, Finding, Span};
+use crate::source::{Edit, Finding, Span, Spanned};
 
-use super::build::Builder;
+use super::builder::Builder;
 use super::mistakes::MODEL_UNKNOWN;
 
 /// Where the text of a slot is to stand.
@@ -157,7 +157,7 @@ pub(super) struct Lacking {
 
 impl Lacking {
     /// Notes a name that no catalog holds; `any` says whether its shelf holds anything.
-    pub(super) fn note(&mut self, what: &str, name: &str, at: Span, near: Option<&str>, any: bool) {
+    fn note(&mut self, what: &str, name: &str, at: Span, near: Option<&str>, any: bool) {
         if !any {
             if self.empty.iter().all(|(shelf, ..)| shelf != what) {
                 self.empty.push((what.to_owned(), at, name.to_owned()));
@@ -265,6 +265,24 @@ impl Lacking {
             findings.push(finding);
         }
         findings
+    }
+}
+
+impl<'a> Builder<'a> {
+    /// The sheet of a model on its shelf; notes a model that stands on none.
+    pub(super) fn sheet<T>(
+        &mut self,
+        what: &str,
+        shelf: &'a Sheets<T>,
+        model: &Spanned<String>,
+    ) -> Option<&'a T> {
+        let found = shelf.get(&model.value);
+        if found.is_none() {
+            let near = shelf.nearest(&model.value);
+            self.lacking
+                .note(what, &model.value, model.span, near, !shelf.is_empty());
+        }
+        found
     }
 }
 

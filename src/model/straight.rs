@@ -1,7 +1,7 @@
 //! Circuits and control cables against the straight way between what they join: a tape that reads less was read wrong.
 
 use super::beyond::short;
-use super::build::Builder;
+use super::builder::Builder;
 use super::place::{Extent, Point};
 use crate::quantity::Length;
 use crate::source::{Finding, Spanned};

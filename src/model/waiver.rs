@@ -1,7 +1,10 @@
 //! Waivers: which finding, on what, why, by whom.
 
 use crate::language::Entry;
-use crate::source::{Span, Spanned};
+use crate::source::{Finding, Span, Spanned};
+
+use super::builder::Builder;
+use super::mistakes::WAIVER_NOT_ALLOWED;
 
 /// A waiver and the thing it stands in.
 #[derive(Clone, Debug)]
@@ -50,4 +53,31 @@ pub(super) fn collect(entries: &[Entry], scope: Option<&Entry>, out: &mut Vec<Wa
         }
         collect(&entry.body, Some(entry), out);
     }
+}
+
+/// Mistakes of the file itself can't be waived.
+pub(super) fn refuse_waivers(builder: &mut Builder<'_>) {
+    let refused: Vec<Finding> = builder
+        .model
+        .waivers
+        .iter()
+        .filter(|waiver| {
+            let code = waiver.code.value.to_ascii_uppercase();
+            ["LNG", "CAT", "MOD"]
+                .iter()
+                .any(|family| code.starts_with(family))
+        })
+        .map(|waiver| {
+            Finding::new(
+                &WAIVER_NOT_ALLOWED,
+                waiver.code.span,
+                format!(
+                    "`{}` is a mistake in the file and can't be waived",
+                    waiver.code.value
+                ),
+                "mend the mistake and take the waiver out",
+            )
+        })
+        .collect();
+    builder.findings.extend(refused);
 }

@@ -1,6 +1,7 @@
 //! The loops that water pipes form: from a boiler through pipes, coils and parallel ways back to it.
 
-use super::water::{HotWater, WaterPipe};
+use super::water::HotWater;
+use super::water_pipe::WaterPipe;
 
 /// A part of a loop, in the way the water goes.
 #[derive(Clone, Debug, PartialEq, Eq)]
