@@ -3,7 +3,7 @@
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Kind, Severity, Why};
 
-use super::front::{Front, judge};
+use super::front::{Asked, judge};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -35,7 +35,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
     };
     let all = model.disconnects.values();
     for disconnect in all.filter(|one| stands(&one.unit.value)) {
-        let front = Front::of_disconnect(job, disconnect);
-        judge(job, &RULE.kind, &front, report);
+        let asked = Asked::of_disconnect(job, disconnect);
+        judge(job, &RULE.kind, &asked, report);
     }
 }

@@ -1,55 +1,37 @@
 //! The working space before a panel or a disconnect, judged.
 
-use crate::model::{Disconnect, Panel};
+use crate::model::{Disconnect, Front, Panel};
 use crate::physics::conductor::Edition;
 use crate::quantity::{Dimension, Length, show_length_pair, trade_length};
 use crate::rules::{Job, Limit, Report};
-use crate::source::{Finding, Kind, Relation, Severity, Span};
+use crate::source::{Finding, Kind, Relation, Severity};
 use crate::systems::power::edition_of;
 
 /// Width of the working space (NEC 110.26(A)(2)).
 const WIDE: Length = Length::inches(30);
 
-/// Something with a front that somebody works before.
-pub(super) struct Front {
-    /// The beginning of its figures' ids: `panel.p1`.
-    pub(super) id: String,
-    /// `panel` or `disconnect`.
-    pub(super) word: &'static str,
-    /// Its name.
-    pub(super) name: String,
-    /// Its story; none outdoors.
-    pub(super) story: Option<String>,
-    /// Where the way that it faces is said.
-    pub(super) faces: Option<Span>,
-    /// Its width, where it is said.
-    pub(super) width: Option<Length>,
-    /// How bad it is to have no room before it.
+/// A front, and what the code asks before it.
+pub(super) struct Asked<'m> {
+    /// What somebody stands before.
+    pub(super) front: Front<'m>,
+    /// How bad it is to have no room there.
     pub(super) severity: Severity,
     /// The section that asks for it.
     pub(super) section: String,
-    /// Its head.
-    pub(super) span: Span,
 }
 
-impl Front {
+impl<'m> Asked<'m> {
     /// A panel: the section has always named it.
-    pub(super) fn of_panel(job: &Job<'_>, panel: &Panel) -> Self {
+    pub(super) fn of_panel(job: &Job<'_>, panel: &'m Panel) -> Self {
         Self {
-            id: format!("panel.{}", panel.name),
-            word: "panel",
-            name: panel.name.clone(),
-            story: panel.story.clone(),
-            faces: panel.faces.as_ref().map(|faces| faces.span),
-            width: panel.width.map(|width| width.value),
+            front: panel.front(),
             severity: Severity::Error,
             section: format!("NEC {}, 110.26(A)", edition_of(job.model).year()),
-            span: panel.span,
         }
     }
 
     /// A disconnect: that of air-conditioning equipment is named since 2023, and was argued over before.
-    pub(super) fn of_disconnect(job: &Job<'_>, disconnect: &Disconnect) -> Self {
+    pub(super) fn of_disconnect(job: &Job<'_>, disconnect: &'m Disconnect) -> Self {
         let edition = edition_of(job.model);
         let unit = &disconnect.unit.value;
         let kind = job.model.equipment.get(unit).map(|unit| unit.kind);
@@ -67,26 +49,21 @@ impl Front {
             (Severity::Warning, "110.26(A)")
         };
         Self {
-            id: format!("disconnect.{}", disconnect.name),
-            word: "disconnect",
-            name: disconnect.name.clone(),
-            story: disconnect.story.clone(),
-            faces: disconnect.faces.as_ref().map(|faces| faces.span),
-            width: disconnect.width.map(|width| width.value),
+            front: disconnect.front(),
             severity,
             section: format!("NEC {}, {section}", edition.year()),
-            span: disconnect.span,
         }
     }
 }
 
 /// Reports what leaves too narrow a space before a front; says so where the front's way is not known.
-pub(super) fn judge(job: &Job<'_>, kind: &'static Kind, front: &Front, report: &mut Report) {
-    let id = format!("{}.working-width", front.id);
+pub(super) fn judge(job: &Job<'_>, kind: &'static Kind, asked: &Asked<'_>, report: &mut Report) {
+    let front = &asked.front;
+    let id = front.id("working-width");
     let (Some(figure), Some(clear), Some(faces)) =
         (job.ledger.get(&id), job.ledger.length(&id), front.faces)
     else {
-        if !job.model.is_misread(&front.name) {
+        if !job.model.is_misread(front.name) {
             let thing = format!("{} {}", front.word, front.name);
             let reason = if front.faces.is_none() {
                 "which way its front looks is not said"
@@ -99,15 +76,18 @@ pub(super) fn judge(job: &Job<'_>, kind: &'static Kind, front: &Front, report: &
     };
     let own = Limit::default_of(
         front.width.map_or(WIDE, |width| width.max(WIDE)),
-        &front.section,
-        front.severity,
+        &asked.section,
+        asked.severity,
     );
     let name = ("width", Dimension::Length);
     let least = job.limit(kind, name, Relation::AtLeast, own, report);
     if clear >= least.value {
         return;
     }
-    let things: Vec<_> = figure.places().filter(|(span, _)| *span != faces).collect();
+    let things: Vec<_> = figure
+        .places()
+        .filter(|(span, _)| *span != faces.span)
+        .collect();
     let Some((first, words)) = things.first() else {
         return;
     };
@@ -125,7 +105,7 @@ pub(super) fn judge(job: &Job<'_>, kind: &'static Kind, front: &Front, report: &
         Some("room") => {
             format!("turn it: `faces` is the way from the {word} to where somebody stands")
         }
-        _ => match job.ledger.word(&format!("{}.way-out", front.id)) {
+        _ => match job.ledger.word(&front.id("way-out")) {
             Some(way) => {
                 format!("set the {word} {way}, or move `{words}`: {wide} stay clear, 3 ft deep")
             }

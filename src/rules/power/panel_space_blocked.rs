@@ -3,7 +3,7 @@
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Kind, Severity, Why};
 
-use super::front::{Front, judge};
+use super::front::{Asked, judge};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -27,6 +27,6 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn check(job: &Job<'_>, report: &mut Report) {
     for panel in job.model.panels.values() {
-        judge(job, &RULE.kind, &Front::of_panel(job, panel), report);
+        judge(job, &RULE.kind, &Asked::of_panel(job, panel), report);
     }
 }

@@ -4,7 +4,7 @@ use crate::quantity::{Dimension, Length, show_length_pair, trade_length};
 use crate::rules::{Example, Job, Limit, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Why};
 
-use super::front::Front;
+use super::front::Asked;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -45,16 +45,16 @@ fn stood_before(job: &Job<'_>) -> bool {
     built.zip(latest).is_some_and(|(built, now)| built < now)
 }
 
-fn one(job: &Job<'_>, front: &Front, report: &mut Report) {
-    let id = format!("{}.headroom", front.id);
+fn one(job: &Job<'_>, asked: &Asked<'_>, report: &mut Report) {
+    let front = &asked.front;
+    let id = front.id("headroom");
     let story = front
         .story
-        .as_ref()
         .and_then(|story| job.model.house.stories.get(story));
     let (Some(clear), Some(story)) = (job.ledger.length(&id), story) else {
         return;
     };
-    let own = Limit::default_of(HIGH, &front.section, front.severity);
+    let own = Limit::default_of(HIGH, &asked.section, asked.severity);
     let name = ("height", Dimension::Length);
     let least = job.limit(&RULE.kind, name, Relation::AtLeast, own, report);
     if clear >= least.value || story.limited.is_some() {
@@ -69,7 +69,7 @@ fn one(job: &Job<'_>, front: &Front, report: &mut Report) {
     } else if job
         .model
         .panels
-        .get(&front.name)
+        .get(front.name)
         .is_some_and(|panel| panel.rating.is_none())
         && stood_before(job)
     {
@@ -113,10 +113,10 @@ fn check(job: &Job<'_>, report: &mut Report) {
     for panel in job.model.panels.values() {
         let small = panel.rating.is_some_and(|rating| rating.value <= EXISTING);
         if !(small && stood_before(job)) {
-            one(job, &Front::of_panel(job, panel), report);
+            one(job, &Asked::of_panel(job, panel), report);
         }
     }
     for disconnect in job.model.disconnects.values() {
-        one(job, &Front::of_disconnect(job, disconnect), report);
+        one(job, &Asked::of_disconnect(job, disconnect), report);
     }
 }

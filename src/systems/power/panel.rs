@@ -6,6 +6,7 @@ use crate::model::{Circuit, Model, Panel};
 use crate::quantity::Dimension;
 
 use super::code::{edition_of, nec};
+use super::given::given;
 use super::plate::plates_of;
 
 /// The largest motor counts at 125 % (NEC 430.24).
@@ -49,7 +50,7 @@ fn enter_positions(model: &Model, panel: &Panel, ledger: &mut Ledger) {
         .formula("poles of the breakers of the job's circuits, one position each");
     let inputs = inputs.into_iter();
     ledger.enter(inputs.fold(figure, |figure, (input, _)| figure.input(input)));
-    for (what, given, dimension, words) in [
+    for (what, number, dimension, formula) in [
         (
             "rating",
             panel.rating,
@@ -69,13 +70,7 @@ fn enter_positions(model: &Model, panel: &Panel, ledger: &mut Ledger) {
             "free positions of the panel, as given",
         ),
     ] {
-        if let Some(given) = given {
-            ledger.enter(
-                Figure::number(id(what), given.value, dimension)
-                    .formula(words)
-                    .place(given.span, what),
-            );
-        }
+        given(ledger, id(what), (number, dimension), formula, what);
     }
 }
 

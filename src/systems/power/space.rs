@@ -2,9 +2,9 @@
 
 use crate::catalog::Catalog;
 use crate::figures::{Figure, Ledger};
-use crate::model::{Direction, Disconnect, Extent, Model, Panel, Point};
+use crate::model::{Direction, Extent, Front, Model, Point};
 use crate::quantity::{Length, trade_length};
-use crate::source::{Span, Spanned};
+use crate::source::Span;
 use crate::systems::access::{Shape, Standing, standing_on, taken};
 
 use super::code::{edition_of, nec};
@@ -20,18 +20,14 @@ const PANEL: Length = Length::inches(15);
 /// Width of a disconnect that does not say (common practice).
 const DISCONNECT: Length = Length::inches(8);
 
-/// Something with a front that somebody works before.
-struct Front<'m> {
-    /// `panel.p1`: the beginning of its figures' ids.
-    id: String,
-    /// Its word.
-    word: &'static str,
-    /// The middle of its back on its floor.
-    point: Option<Point>,
-    faces: Option<&'m Spanned<Direction>>,
-    width: Length,
-    /// Its story; none outdoors.
-    story: Option<&'m str>,
+/// Its width, else that of most of its sort.
+fn width_of(front: &Front<'_>) -> Length {
+    let usual = if front.word == "panel" {
+        PANEL
+    } else {
+        DISCONNECT
+    };
+    front.width.unwrap_or(usual)
 }
 
 /// The base box of equipment whose turn is not said: the smaller side both ways is surely taken.
@@ -74,7 +70,8 @@ const fn along(at: Point, faces: Direction) -> Length {
 /// The strip before a front: as far as the working space may reach to either side, with the stretch it takes.
 fn strip(front: &Front<'_>, point: Point, faces: Direction) -> (Extent, (Length, Length)) {
     let middle = along(point, faces);
-    let reach = front.width.half() + (WIDE.max(front.width) - front.width);
+    let width = width_of(front);
+    let reach = width.half() + (WIDE.max(width) - width);
     let stretch = (middle - reach, middle + reach);
     let far = point.toward(faces, DEEP);
     let corner = |at: Point, along: Length, z: Length| match faces {
@@ -100,7 +97,8 @@ fn clear(
 ) -> (Length, Before) {
     let (strip, (mut from, mut to)) = strip(front, point, faces);
     let middle = along(point, faces);
-    let (left, right) = (middle - front.width.half(), middle + front.width.half());
+    let half = width_of(front).half();
+    let (left, right) = (middle - half, middle + half);
     let mut places = Vec::new();
     for thing in things {
         let Some((low, high)) = taken(thing, &strip, faces) else {
@@ -131,7 +129,8 @@ fn way_out(
     things: &[Standing<'_>],
 ) -> Option<String> {
     let (strip, _) = strip(front, point, faces);
-    let half = front.width.half();
+    let width = width_of(front);
+    let (half, least) = (width.half(), WIDE.max(width));
     let middle = along(point, faces);
     let (more, less) = match faces {
         Direction::North | Direction::South => (Direction::East, Direction::West),
@@ -142,7 +141,7 @@ fn way_out(
         .filter_map(|thing| taken(thing, &strip, faces))
         .flat_map(|(low, high)| {
             // Its own width clear of the thing, or the whole space between it and the thing.
-            let whole = WIDE.max(front.width) - half;
+            let whole = least - half;
             [
                 (more, high + half - middle),
                 (less, middle + half - low),
@@ -155,7 +154,7 @@ fn way_out(
         .map(|(way, far)| (way, far.round_up_to(Length::sixteenths(8))))
         .filter(|(way, far)| {
             let (clear, _) = clear(front, point.toward(*way, *far), faces, things);
-            clear >= WIDE.max(front.width)
+            clear >= least
         })
         .min_by_key(|(way, far)| (*far, *way))
         .map(|(way, far)| {
@@ -182,9 +181,8 @@ fn enter_width(model: &Model, catalog: &Catalog, front: &Front<'_>, ledger: &mut
     things.retain(|thing| {
         !thing.carries && !matches!(thing.shape, Shape::Ceiling(_) | Shape::Floor(_))
     });
-    let id = |what: &str| format!("{}.{what}", front.id);
     let (wide, places) = clear(front, point, faces.value, &things);
-    let mut figure = Figure::length(id("working-width"), wide)
+    let mut figure = Figure::length(front.id("working-width"), wide)
         .formula(format!(
             "widest clear stretch before the {word} that holds its whole width, {} deep and {} high; nothing where something stands before the {word} itself",
             trade_length(DEEP),
@@ -197,57 +195,31 @@ fn enter_width(model: &Model, catalog: &Catalog, front: &Front<'_>, ledger: &mut
         figure = figure.place(span, words);
     }
     ledger.enter(figure);
-    if wide < WIDE.max(front.width)
+    if wide < WIDE.max(width_of(front))
         && let Some(way) = way_out(front, point, faces.value, &things)
     {
         ledger.enter(
-            Figure::text(id("way-out"), way)
+            Figure::text(front.id("way-out"), way)
                 .formula("the shortest move along its wall by which its front stands clear")
-                .input(id("working-width")),
+                .input(front.id("working-width")),
         );
     }
 }
 
 /// Enters what is clear before a front, and what its story's ceiling leaves above it.
-fn enter_front(model: &Model, catalog: &Catalog, front: &Front<'_>, ledger: &mut Ledger) {
+pub(super) fn enter_front(
+    model: &Model,
+    catalog: &Catalog,
+    front: &Front<'_>,
+    ledger: &mut Ledger,
+) {
     enter_width(model, catalog, front, ledger);
     let story = front.story.and_then(|story| model.house.stories.get(story));
     if let Some(story) = story {
         ledger.enter(
-            Figure::length(format!("{}.headroom", front.id), story.ceiling)
+            Figure::length(front.id("headroom"), story.ceiling)
                 .formula("ceiling over the working space")
                 .place(story.ceiling_span, "ceiling"),
         );
     }
-}
-
-/// Enters the working space before a panel.
-pub(super) fn enter_panel(model: &Model, catalog: &Catalog, panel: &Panel, ledger: &mut Ledger) {
-    let front = Front {
-        id: format!("panel.{}", panel.name),
-        word: "panel",
-        point: panel.point,
-        faces: panel.faces.as_ref(),
-        width: panel.width.map_or(PANEL, |width| width.value),
-        story: panel.story.as_deref(),
-    };
-    enter_front(model, catalog, &front, ledger);
-}
-
-/// Enters the working space before a disconnect.
-pub(super) fn enter_switch(
-    model: &Model,
-    catalog: &Catalog,
-    disconnect: &Disconnect,
-    ledger: &mut Ledger,
-) {
-    let front = Front {
-        id: format!("disconnect.{}", disconnect.name),
-        word: "disconnect",
-        point: disconnect.at.as_ref().map(|at| at.value),
-        faces: disconnect.faces.as_ref(),
-        width: disconnect.width.map_or(DISCONNECT, |width| width.value),
-        story: disconnect.story.as_deref(),
-    };
-    enter_front(model, catalog, &front, ledger);
 }
