@@ -2,6 +2,9 @@
 
 mod boiler;
 mod carry;
+mod coil;
+mod entering;
+mod fill;
 mod flow;
 mod freeze;
 mod high;
@@ -10,6 +13,7 @@ mod loops;
 mod pipe;
 mod place;
 mod radiators;
+mod solved;
 mod stated;
 mod supply;
 
