@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 
 use super::change::Change;
-use super::moves::{Job, moves};
+use super::job::Job;
+use super::moves::moves;
 use super::standing::Standing;
 
 /// More changes than this are a new design, not advice.

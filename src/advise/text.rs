@@ -2,7 +2,23 @@
 
 use std::collections::BTreeMap;
 
-use crate::source::{Edit, FileId, Files};
+use crate::source::{Edit, FileId, Files, Span};
+
+/// Puts text behind a place.
+pub(super) fn insert(span: Span, text: impl Into<String>) -> Edit {
+    Edit {
+        span: Span::new(span.file, span.end, span.end),
+        text: text.into(),
+    }
+}
+
+/// Puts text in the place of what stands there.
+pub(super) fn replace(span: Span, text: impl Into<String>) -> Edit {
+    Edit {
+        span,
+        text: text.into(),
+    }
+}
 
 /// The texts of the files that `edits` touch, changed. None when two edits overlap or leave their file.
 pub fn apply<'e>(
@@ -36,7 +52,7 @@ pub fn apply<'e>(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::source::{SourceFile, Span};
+    use crate::source::SourceFile;
 
     fn file(text: &str) -> (Files, FileId) {
         let mut files = Files::default();
