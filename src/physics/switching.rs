@@ -56,6 +56,13 @@ impl Nodes {
         Self((0..count).collect())
     }
 
+    /// Parts all points again.
+    fn part(&mut self) {
+        for (point, up) in self.0.iter_mut().enumerate() {
+            *up = point;
+        }
+    }
+
     /// The number of the set that a point belongs to.
     pub fn find(&self, point: usize) -> usize {
         let mut at = point;
@@ -183,17 +190,22 @@ impl Drawn {
 
     fn nodes(&self, closed: &[bool]) -> Nodes {
         let mut nodes = Nodes::apart(self.count);
+        self.join(closed, &mut nodes);
+        nodes
+    }
+
+    /// Joins what the contacts that conduct join; all points are apart before.
+    fn join(&self, closed: &[bool], nodes: &mut Nodes) {
         for (contact, closed) in self.contacts.iter().zip(closed) {
             if *closed {
                 let [one, other] = contact.ends;
                 nodes.join(one, other);
             }
         }
-        nodes
     }
 
-    fn fed(&self, nodes: &Nodes) -> Vec<bool> {
-        let across = |one: usize, other: usize| {
+    fn fed(&self, nodes: &Nodes) -> impl Iterator<Item = bool> {
+        let across = move |one: usize, other: usize| {
             self.sources.iter().any(|sides| {
                 let [hot, cold] = sides.map(|side| nodes.find(side));
                 hot != cold && ([one, other] == [hot, cold] || [other, one] == [hot, cold])
@@ -201,8 +213,7 @@ impl Drawn {
         };
         self.loads
             .iter()
-            .map(|ends| across(nodes.find(ends[0]), nodes.find(ends[1])))
-            .collect()
+            .map(move |ends| across(nodes.find(ends[0]), nodes.find(ends[1])))
     }
 
     /// Whether two points, as they were before drawing together, conduct to each other in `rest`.
@@ -230,8 +241,10 @@ impl Drawn {
             if before.is_some() || seen.len() >= MOST_TURNS {
                 return self.never_rests(seen.split_off(before.unwrap_or(0)));
             }
-            nodes = self.nodes(&closed);
-            fed = self.fed(&nodes);
+            nodes.part();
+            self.join(&closed, &mut nodes);
+            fed.clear();
+            fed.extend(self.fed(&nodes));
             seen.push(closed);
         }
     }
@@ -261,7 +274,7 @@ impl Drawn {
             let nodes = self.nodes(closed);
             let mut sources = self.sources.iter();
             let shorts = sources.any(|[hot, cold]| nodes.meet(*hot, *cold));
-            let fed = self.fed(&nodes).into_iter().filter(|fed| *fed).count();
+            let fed = self.fed(&nodes).filter(|fed| *fed).count();
             (shorts, fed)
         };
         let turn = (0..turns.len())
@@ -272,7 +285,7 @@ impl Drawn {
         Rest {
             steady: false,
             moving,
-            ..self.at(closed, self.fed(&nodes), nodes)
+            ..self.at(closed, self.fed(&nodes).collect(), nodes)
         }
     }
 }

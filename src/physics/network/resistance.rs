@@ -24,8 +24,8 @@ pub(super) struct Resistance {
     rough: f64,
     /// Darcy factor where turbulence begins, once it was needed.
     edge: Option<f64>,
-    /// 1/√f of the last turbulent evaluation: where the next one starts.
-    last: f64,
+    /// The last turbulent evaluation: where the next one starts.
+    last: Turbulent,
     /// Least slope that is used, for a segment of pure loss at no flow.
     least_slope: f64,
 }
@@ -72,7 +72,11 @@ impl Resistance {
             rough: relative / 3.7,
             edge: None,
             // A factor of 0.03: any start does.
-            last: 5.8,
+            last: Turbulent {
+                x: 5.8,
+                re: TURBULENT_FROM,
+                lean: 0.0,
+            },
             least_slope: 0.0,
         })
     }
@@ -145,7 +149,7 @@ impl Resistance {
     /// Darcy factor by Colebrook and the power of Reynolds number that it follows there.
     fn turbulent(&mut self, re: f64) -> (f64, f64) {
         let smooth = 2.51 / re;
-        let mut x = self.last;
+        let mut x = self.last.toward(re);
         let mut bend = 0.0;
         for _ in 0..20 {
             let inside = self.rough + smooth * x;
@@ -153,12 +157,36 @@ impl Resistance {
             let step = (x + C * libm::log(inside)) / (1.0 + bend);
             x -= step;
             // Errors square from step to step: what is left after this one is below the last digit.
-            if step.abs() <= 1e-9 * x {
+            if step.abs() <= 1e-8 * x {
                 break;
             }
         }
-        self.last = x;
-        (1.0 / (x * x), -2.0 * bend / (1.0 + bend))
+        let lean = bend / (1.0 + bend);
+        self.last = Turbulent { x, re, lean };
+        (1.0 / (x * x), -2.0 * lean)
+    }
+}
+
+/// An evaluation of Colebrook's formula.
+#[derive(Clone, Copy, Debug)]
+struct Turbulent {
+    /// 1/√f.
+    x: f64,
+    /// Its Reynolds number.
+    re: f64,
+    /// The power of Reynolds number that `x` follows there.
+    lean: f64,
+}
+
+impl Turbulent {
+    /// A guess of `x` at another Reynolds number: along the tangent, as long as that is near.
+    fn toward(self, re: f64) -> f64 {
+        let share = re / self.re - 1.0;
+        if share.abs() < 0.5 {
+            self.x * (1.0 + self.lean * share)
+        } else {
+            self.x
+        }
     }
 }
 
