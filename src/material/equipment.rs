@@ -91,11 +91,7 @@ pub(super) fn take_off(desk: &mut Desk<'_>) {
 /// What the job says stands at a boiler: the catalog holds none of it.
 fn beside_boilers(desk: &mut Desk<'_>) {
     let model = desk.model;
-    for boiler in model
-        .entries
-        .iter()
-        .filter(|entry| entry.word.word == "boiler")
-    {
+    for boiler in model.blocks("boiler") {
         let name = boiler.text("name").known().map(|name| name.value);
         let words = format!("boiler {}", name.unwrap_or_default());
         for (word, item) in [

@@ -245,11 +245,7 @@ pub(super) fn cable(desk: &mut Desk<'_>, length: Length, words: &str, place: (Sp
 /// Hangers and stands that the job names.
 pub(super) fn named(desk: &mut Desk<'_>) {
     let model = desk.model;
-    for entry in model
-        .entries
-        .iter()
-        .filter(|entry| entry.word.word == "hanger")
-    {
+    for entry in model.blocks("hanger") {
         let Some(item) = entry.child("item").and_then(|c| c.text("item").known()) else {
             continue;
         };

@@ -13,11 +13,7 @@ use super::stock::Shelf;
 /// All line sets: the suction line, then the liquid line.
 pub(super) fn take_off(desk: &mut Desk<'_>) {
     let model = desk.model;
-    for entry in model
-        .entries
-        .iter()
-        .filter(|entry| entry.word.word == "line-set")
-    {
+    for entry in model.blocks("line-set") {
         let Some(name) = entry.text("name").known() else {
             continue;
         };

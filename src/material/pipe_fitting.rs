@@ -45,6 +45,12 @@ pub(super) fn seated(length: Length, one: Measures, other: Measures) -> Known<Le
     Ok(length)
 }
 
+/// The length in which a pipe is sold.
+pub(super) fn stock_length(pipe: &Pipe) -> Known<Length> {
+    let stock = pipe.stock.get();
+    stock.ok_or_else(|| "the catalog does not state the stock length".to_owned())
+}
+
 impl<'a> Desk<'a> {
     /// The pipe that is named.
     pub(super) fn pipe(&self, named: Option<&Spanned<String>>) -> Known<&'a Pipe> {

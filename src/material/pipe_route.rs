@@ -7,7 +7,7 @@ use crate::source::{Span, Spanned};
 
 use super::desk::{Desk, Draft};
 use super::piece::System;
-use super::pipe_fitting::{Known, both, seated};
+use super::pipe_fitting::{Known, both, seated, stock_length};
 use super::pipe_node::{Taken, node};
 use super::room_left::Split;
 use super::stock::Shelf;
@@ -156,11 +156,7 @@ fn one_leg(desk: &mut Desk<'_>, route: &PipeRoute, leg: &PipeLeg, start: &Taken,
     let formula = "leg, less what the fittings at its ends take up";
     let plan = both(start.after.clone(), end.before.clone()).and_then(|(before, after)| {
         let room = leg.length - before.laying - after.laying;
-        let pipe = desk.pipe(leg.pipe.as_ref())?;
-        let stock = pipe
-            .stock
-            .get()
-            .ok_or_else(|| "the catalog does not state the stock length".to_owned())?;
+        let stock = stock_length(desk.pipe(leg.pipe.as_ref())?)?;
         seated(room, before, after)?;
         Ok((room, stock, before.socket.max(after.socket)))
     });
@@ -179,14 +175,12 @@ fn one_leg(desk: &mut Desk<'_>, route: &PipeRoute, leg: &PipeLeg, start: &Taken,
     let (room, stock, socket) = match plan {
         Ok(plan) => plan,
         Err(reason) => {
-            let draft = draft(desk, Err(reason));
-            desk.piece(draft);
+            desk.piece(draft(desk, Err(reason)));
             return;
         }
     };
     if room <= stock {
-        let draft = draft(desk, Ok(room));
-        desk.piece(draft);
+        desk.piece(draft(desk, Ok(room)));
         return;
     }
     let words = route.words();
@@ -199,8 +193,7 @@ fn one_leg(desk: &mut Desk<'_>, route: &PipeRoute, leg: &PipeLeg, start: &Taken,
     let lengths = match joined.split(desk, room, &words, leg.span) {
         Ok(lengths) => lengths,
         Err(reason) => {
-            let draft = draft(desk, Err(reason));
-            desk.piece(draft);
+            desk.piece(draft(desk, Err(reason)));
             return;
         }
     };

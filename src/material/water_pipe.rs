@@ -9,17 +9,14 @@ use crate::source::Spanned;
 use super::desk::{Desk, Draft};
 use super::line_set::route_length;
 use super::piece::System;
+use super::pipe_fitting::stock_length;
 use super::pipe_route::{self, Coupled, PipeLeg, PipeMark, PipeRoute};
 use super::stock::Shelf;
 
 /// All water pipes.
 pub(super) fn take_off(desk: &mut Desk<'_>) {
     let model = desk.model;
-    for entry in model
-        .entries
-        .iter()
-        .filter(|entry| entry.word.word == "water-pipe")
-    {
+    for entry in model.blocks("water-pipe") {
         let Some(name) = entry.text("name").known() else {
             continue;
         };
@@ -143,9 +140,7 @@ fn beyond(desk: &mut Desk<'_>, entry: &Entry, route: &PipeRoute, stated: Option<
         }
     };
     let plan = desk.pipe(last.pipe.as_ref()).and_then(|pipe| {
-        let stock = pipe.stock.get();
-        let stock =
-            stock.ok_or_else(|| "the catalog does not state the stock length".to_owned())?;
+        let stock = stock_length(pipe)?;
         let spacing = stated.map(|s| s.value).or(pipe.support.get());
         Ok((stock, spacing, pipe.size.get()))
     });
@@ -162,15 +157,13 @@ fn beyond(desk: &mut Desk<'_>, entry: &Entry, route: &PipeRoute, stated: Option<
     let (lengths, spacing, size) = match coupled {
         Ok(coupled) => coupled,
         Err(reason) => {
-            let draft = draft(desk, Err(reason));
-            desk.piece(draft);
+            desk.piece(draft(desk, Err(reason)));
             return;
         }
     };
     desk.looked_up.clear();
     for length in lengths {
-        let draft = draft(desk, Ok(length));
-        desk.piece(draft);
+        desk.piece(draft(desk, Ok(length)));
     }
     if let (Some(spacing), Some(size)) = (spacing, size) {
         super::hanger::line(desk, size, (rest, spacing), &words, (taped.span, said));

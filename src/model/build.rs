@@ -89,6 +89,12 @@ impl Model {
         self.air_handlers.get(unit)
     }
 
+    /// Blocks of the job that begin with `word`.
+    pub fn blocks(&self, word: &'static str) -> impl Iterator<Item = &Entry> {
+        let all = self.entries.iter();
+        all.filter(move |entry| entry.word.word == word)
+    }
+
     /// Whether `name` stands in a line that could not be read.
     pub fn is_misread(&self, name: &str) -> bool {
         self.misread.contains(name)

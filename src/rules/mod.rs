@@ -16,6 +16,7 @@ mod registry;
 #[path = "return/mod.rs"]
 mod return_air;
 mod rule;
+mod supports;
 mod unruled;
 mod water;
 

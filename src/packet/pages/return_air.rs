@@ -108,11 +108,7 @@ fn facts(source: &PageSource<'_>, entry: &Entry, name: &str) -> Vec<Fact> {
 
 /// One page a return.
 pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
-    let returns = source
-        .model
-        .entries
-        .iter()
-        .filter(|entry| entry.word.word == "return");
+    let returns = source.model.blocks("return");
     for entry in returns {
         let Some(name) = entry.text("name").known() else {
             continue;

@@ -82,10 +82,7 @@ fn outlets(source: &PageSource<'_>, unit: &str, zones: &[(&Entry, String)]) -> O
 
 /// One page a unit that feeds zones.
 pub(super) fn add(source: &PageSource<'_>, pages: &mut Vec<Page>) {
-    let entries = |word: &'static str| {
-        let all = source.model.entries.iter();
-        all.filter(move |entry| entry.word.word == word)
-    };
+    let entries = |word: &'static str| source.model.blocks(word);
     for unit in source.model.air_handlers.values() {
         let id = |zone: &str| format!("air-handler.{}.airflow@zone-{zone}", unit.name);
         let zones: Vec<(&Entry, String)> = entries("zone")

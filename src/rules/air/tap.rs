@@ -53,24 +53,20 @@ pub(super) fn easier_return(job: &Job<'_>, unit: &AirHandler) -> Option<(String,
     let external = job
         .ledger
         .real(&figure_id(["air-handler.", &unit.name, ".external-static"]))?;
-    job.model
-        .entries
-        .iter()
-        .filter(|entry| entry.word.word == "return")
-        .find_map(|entry| {
-            let port = entry.text("port").known()?;
-            (port.value.split('.').next() == Some(unit.name.as_str())).then_some(())?;
-            let name = entry.text("name").known()?;
-            let loss = job
-                .ledger
-                .real(&figure_id(["return.", &name.value, ".loss"]))?;
-            (loss > MUCH * external).then(|| {
-                let (loss, external) = show_pair(loss, external, Dimension::Pressure);
-                let help = format!(
-                    "ease return `{}` first: it takes {} of the {} that the blower gives",
-                    name.value, loss.text, external.text
-                );
-                (help, entry.span)
-            })
+    job.model.blocks("return").find_map(|entry| {
+        let port = entry.text("port").known()?;
+        (port.value.split('.').next() == Some(unit.name.as_str())).then_some(())?;
+        let name = entry.text("name").known()?;
+        let loss = job
+            .ledger
+            .real(&figure_id(["return.", &name.value, ".loss"]))?;
+        (loss > MUCH * external).then(|| {
+            let (loss, external) = show_pair(loss, external, Dimension::Pressure);
+            let help = format!(
+                "ease return `{}` first: it takes {} of the {} that the blower gives",
+                name.value, loss.text, external.text
+            );
+            (help, entry.span)
         })
+    })
 }

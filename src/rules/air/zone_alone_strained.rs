@@ -34,10 +34,7 @@ fn text(entry: &Entry, slot: &str) -> Option<String> {
 }
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    let entries = |word: &'static str| {
-        let all = job.model.entries.iter();
-        all.filter(move |entry| entry.word.word == word)
-    };
+    let entries = |word: &'static str| job.model.blocks(word);
     let served: Vec<String> = entries("damper")
         .filter_map(|damper| text(damper.child("zone")?, "zone"))
         .collect();

@@ -1,7 +1,6 @@
 //! A condensate drain is never joined solid to the drains of the house.
 
-use super::endings;
-use crate::quantity::{Length, length_text};
+use super::endings::{endings, gap_or_break, gap_words};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 
@@ -46,13 +45,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
         if own {
             continue;
         }
-        let gap = job
-            .ledger
-            .length(&format!("{kind}.{name}.air-gap-needed"))
-            .map_or(Length::inches(2), |gap| {
-                gap.round_up_to(Length::sixteenths(2))
-            });
-        let words = format!("air gap {}", length_text(gap));
+        let words = gap_words(job, kind, name);
         report.find(
             Finding::new(
                 &RULE.kind,
@@ -60,18 +53,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 format!("{kind} `{name}` is joined solid to `{}`", ending.to.value),
                 format!("write `{words}`, and end the pipe above a trapped, vented receptor"),
             )
-            .measured(
-                Shown::word("solid joint"),
-                Relation::OneOf,
-                Shown {
-                    value: crate::source::Scalar::Words(vec![
-                        "air gap".to_owned(),
-                        "air break".to_owned(),
-                    ]),
-                    unit: None,
-                    text: "air gap, air break".to_owned(),
-                },
-            )
+            .measured(Shown::word("solid joint"), Relation::OneOf, gap_or_break())
             .label(ending.to.span, "the place it goes to")
             .edit(how.span, words),
         );

@@ -1,10 +1,9 @@
 //! A drain into a receptor of the house says how it ends there.
 
-use super::endings;
+use super::endings::{endings, gap_or_break, gap_words};
 use crate::model::Stage;
-use crate::quantity::{Length, length_text};
 use crate::rules::{Example, Job, Report, Rule};
-use crate::source::{Finding, Kind, Relation, Scalar, Severity, Shown, Span, Why};
+use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -72,15 +71,8 @@ fn check(job: &Job<'_>, report: &mut Report) {
             );
             continue;
         }
-        let gap = job
-            .ledger
-            .length(&format!("{kind}.{name}.air-gap-needed"))
-            .map_or(Length::inches(2), |gap| {
-                gap.round_up_to(Length::sixteenths(2))
-            });
-        let words = format!("air gap {}", length_text(gap));
+        let words = gap_words(job, kind, name);
         let after = Span::new(ending.to.span.file, ending.to.span.end, ending.to.span.end);
-        let either = ["air gap", "air break"].map(str::to_owned).to_vec();
         report.find(
             Finding::new(
                 &RULE.kind,
@@ -91,15 +83,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 ),
                 format!("write `discharge to {}, {words}`", ending.to.value),
             )
-            .measured(
-                Shown::word("nothing"),
-                Relation::OneOf,
-                Shown {
-                    text: either.join(", "),
-                    value: Scalar::Words(either),
-                    unit: None,
-                },
-            )
+            .measured(Shown::word("nothing"), Relation::OneOf, gap_or_break())
             .edit(after, format!(", {words}")),
         );
     }

@@ -2,8 +2,10 @@
 
 use crate::rules::described::Trade;
 use crate::rules::{Example, Job, Report, Rule};
-use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
+use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 use crate::systems::power::is_astray;
+
+use super::units::units;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -55,25 +57,10 @@ fn astray(job: &Job<'_>, report: &mut Report) {
 
 fn check(job: &Job<'_>, report: &mut Report) {
     astray(job, report);
-    let others = job
-        .model
-        .equipment
-        .values()
-        .filter(|unit| {
-            matches!(
-                unit.kind,
-                "outdoor-unit" | "chiller" | "boiler" | "pump" | "circulator"
-            )
-        })
-        .map(|unit| (unit.name.as_str(), unit.span));
-    let units: Vec<(&str, Span)> = job
-        .model
-        .air_handlers
-        .values()
-        .map(|unit| (unit.name.as_str(), unit.span))
-        .chain(others)
-        .collect();
-    for (name, span) in units {
+    for (name, span) in units(
+        job.model,
+        &["outdoor-unit", "chiller", "boiler", "pump", "circulator"],
+    ) {
         let fed = job.model.circuits.values().any(|circuit| {
             let enters = circuit
                 .enters

@@ -3,8 +3,10 @@
 use crate::model::Stage;
 use crate::rules::described::Trade;
 use crate::rules::{Example, Job, Report, Rule};
-use crate::source::{Finding, Kind, Relation, Severity, Shown, Span, Why};
+use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 use crate::systems::power::is_astray;
+
+use super::units::units;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     kind: Kind {
@@ -27,20 +29,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    let others = job
-        .model
-        .equipment
-        .values()
-        .filter(|unit| matches!(unit.kind, "outdoor-unit" | "chiller"))
-        .map(|unit| (unit.name.as_str(), unit.span));
-    let units: Vec<(&str, Span)> = job
-        .model
-        .air_handlers
-        .values()
-        .map(|unit| (unit.name.as_str(), unit.span))
-        .chain(others)
-        .collect();
-    for (name, span) in units {
+    for (name, span) in units(job.model, &["outdoor-unit", "chiller"]) {
         let switched = |unit: &str| unit == name;
         let mut circuits = job
             .model

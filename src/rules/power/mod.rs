@@ -3,6 +3,7 @@
 mod front;
 mod positions;
 mod section;
+mod units;
 mod voltage_left;
 
 pub(super) mod breaker_not_standard;

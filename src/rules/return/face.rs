@@ -54,8 +54,5 @@ pub(super) fn check(
 
 /// The returns of a job.
 pub(super) fn returns<'j>(job: &Job<'j>) -> impl Iterator<Item = &'j Entry> + use<'j> {
-    job.model
-        .entries
-        .iter()
-        .filter(|entry| entry.word.word == "return")
+    job.model.blocks("return")
 }

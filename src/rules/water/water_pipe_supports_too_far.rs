@@ -1,8 +1,8 @@
 //! A water pipe is held often enough.
 
-use crate::quantity::{Dimension, length_text, show_length};
+use crate::rules::supports::too_far;
 use crate::rules::{Example, Job, Limit, Report, Rule};
-use crate::source::{Finding, Kind, Relation, Severity, Why};
+use crate::source::{Kind, Severity, Why};
 
 use super::water_pipe_not_rated::RATED;
 
@@ -56,36 +56,12 @@ fn check(job: &Job<'_>, report: &mut Report) {
             source: format!("the stock's catalog; {}", RULE.kind.source),
             ..Limit::of_catalog(most, sheet.support.span)
         };
-        let most = job.limit(
-            &RULE.kind,
-            ("spacing", Dimension::Length),
-            Relation::AtMost,
-            own,
-            report,
-        );
-        if spacing.value <= most.value {
-            continue;
-        }
-        let mut finding = Finding::new(
-            &RULE.kind,
-            spacing.span,
+        let message = || {
             format!(
                 "the supports of water pipe `{}` stand too far apart",
                 pipe.name
-            ),
-            format!("write `hanger every {}`", length_text(most.value)),
-        )
-        .measured(
-            show_length(spacing.value),
-            Relation::AtMost,
-            show_length(most.value),
-        )
-        .severity(most.severity)
-        .source(most.source)
-        .edit(spacing.span, length_text(most.value));
-        if let Some(span) = most.span {
-            finding = finding.label(span, "the greatest distance");
-        }
-        report.find(finding);
+            )
+        };
+        too_far((job, &RULE.kind), spacing, own, message, report);
     }
 }

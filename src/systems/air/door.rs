@@ -60,9 +60,7 @@ fn open_area(entry: &Entry) -> Option<Result<(Area, Places), (String, Span)>> {
 /// Enters it for every room that is fed, has doors and no return of its own.
 pub(super) fn enter(model: &Model, ledger: &mut Ledger) {
     let returns: Vec<String> = model
-        .entries
-        .iter()
-        .filter(|entry| entry.word.word == "return")
+        .blocks("return")
         .filter_map(|entry| text(entry.child("in")?, "room"))
         .collect();
     if returns.is_empty() {

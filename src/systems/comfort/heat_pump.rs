@@ -26,10 +26,7 @@ fn outdoor<'m>(model: &'m Model, unit: &AirHandler) -> Option<&'m Equipment> {
         known.filter(|one| one.kind == "outdoor-unit" && !one.flawed)
     };
     let joined = |one: &&Equipment| {
-        let sets = model
-            .entries
-            .iter()
-            .filter(|entry| entry.word.word == "line-set");
+        let sets = model.blocks("line-set");
         sets.filter_map(|set| Some([set.text("from").known()?, set.text("to").known()?]))
             .any(|ends| {
                 let end = |name: &str| {

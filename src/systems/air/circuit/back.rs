@@ -151,11 +151,7 @@ pub(super) fn returns(
     unit: &AirHandler,
 ) -> Result<Vec<Back>, Gap> {
     let mut found = Vec::new();
-    for entry in model
-        .entries
-        .iter()
-        .filter(|entry| entry.word.word == "return")
-    {
+    for entry in model.blocks("return") {
         let port = entry.text("port").known();
         let of = port.as_ref().and_then(|port| port.value.split('.').next());
         if of != Some(unit.name.as_str()) {

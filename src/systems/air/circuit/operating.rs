@@ -291,9 +291,7 @@ fn starved(catalog: &Catalog, asked: &Asked<'_>, point: &Point) -> Vec<(String, 
 /// Outdoor air brought into the return opening, cfm.
 fn ventilation(model: &Model, unit: &AirHandler) -> f64 {
     model
-        .entries
-        .iter()
-        .filter(|entry| entry.word.word == "ventilation")
+        .blocks("ventilation")
         .filter(|entry| {
             let port = entry.text("port").known();
             port.is_some_and(|port| port.value.split('.').next() == Some(unit.name.as_str()))

@@ -43,9 +43,7 @@ fn text(entry: &Entry, slot: &str) -> Option<String> {
 /// The dampers of the job that serve a zone.
 pub(super) fn dampers(model: &Model) -> Vec<Damper> {
     model
-        .entries
-        .iter()
-        .filter(|entry| entry.word.word == "damper")
+        .blocks("damper")
         .filter_map(|entry| {
             Some(Damper {
                 trunk: text(entry, "trunk")?,
@@ -102,9 +100,7 @@ pub(super) fn each_alone(
         })
     };
     model
-        .entries
-        .iter()
-        .filter(|entry| entry.word.word == "zone")
+        .blocks("zone")
         .filter(|zone| {
             zone.children("room")
                 .filter_map(|room| text(room, "room"))
