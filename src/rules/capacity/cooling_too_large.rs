@@ -50,11 +50,14 @@ fn stages(job: &Job<'_>) -> u32 {
 }
 
 fn check(job: &Job<'_>, report: &mut Report) {
-    let most = if stages(job) > 1 {
-        TWO_STAGES
+    let (most, or) = if stages(job) > 1 {
+        (TWO_STAGES, "")
     } else {
-        ONE_STAGE
+        (ONE_STAGE, " or one with stages")
     };
+    let help = format!(
+        "choose a smaller model{or}, or a lower `tap` within its range; then look at the loads again"
+    );
     for unit in job.model.air_handlers.values().filter(|unit| !unit.flawed) {
         let what = Against {
             kind: &RULE.kind,
@@ -64,7 +67,7 @@ fn check(job: &Job<'_>, report: &mut Report) {
             relation: Relation::AtMost,
             own: own(most, RULE.kind.source, Severity::Advice),
             message: &|name| format!("`{name}` takes out more heat than the load asks"),
-            help: "choose a smaller model or one with stages, or a lower `tap` within its range; then look at the loads again",
+            help: &help,
             says: false,
         };
         compare(job, (&unit.name, unit.span), what, report);

@@ -83,9 +83,9 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let room = pipe
             .length()
             .map_or(Length::ZERO, |length| (length - drawn).max(Length::ZERO));
-        let (relation, needed) = match top {
-            Some(top) if meets > top + room => (Relation::AtMost, top + room),
-            _ if meets < base - room => (Relation::AtLeast, base - room),
+        let (relation, edge, needed) = match top {
+            Some(top) if meets > top + room => (Relation::AtMost, top, top + room),
+            _ if meets < base - room => (Relation::AtLeast, base, base - room),
             _ => continue,
         };
         let high = relation == Relation::AtMost;
@@ -93,11 +93,19 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let rises = pipe.climb() > Some(Length::ZERO);
         let from_boiler = pipe.from.thing == boiler.name;
         let long = high != (rises == from_boiler);
-        let off = (meets - needed).max(needed - meets);
+        let apart = |from: Length| length_text((meets - from).max(from - meets));
         let way = if high {
             "above its top"
         } else {
             "below its base"
+        };
+        let taped = if room > Length::ZERO {
+            format!(
+                ", and its taped length holds {} beyond its legs",
+                length_text(room)
+            )
+        } else {
+            String::new()
         };
         let (found, least) = show_length_pair(meets, needed);
         report.find(
@@ -105,14 +113,14 @@ fn check(job: &Job<'_>, report: &mut Report) {
                 &RULE.kind,
                 upright(pipe),
                 format!(
-                    "by its legs from the coil, water pipe `{}` comes to boiler `{}` {} {way}",
+                    "by its legs from the coil, water pipe `{}` comes to boiler `{}` {} {way}{taped}",
                     pipe.name,
                     boiler.name,
-                    length_text(off)
+                    apart(edge)
                 ),
                 format!(
                     "the upright legs are {} too {}: correct them, or the height at which the unit stands",
-                    length_text(off),
+                    apart(needed),
                     if long { "long" } else { "short" },
                 ),
             )
