@@ -49,6 +49,7 @@ pub use equipment::{
 pub use kinds::KINDS;
 pub use measured::Measured;
 pub use misread::Misread;
+pub(crate) use reading::UNKNOWN_FIELD;
 pub use reading::nearest;
 pub use schema::{catalog_schema, standards_schema};
 pub use shape::{Point, Section, Size};

@@ -23,7 +23,7 @@ pub(super) const MISSING_FIELD: Kind = Kind {
 };
 
 /// A field nobody reads.
-pub(super) const UNKNOWN_FIELD: Kind = Kind {
+pub(crate) const UNKNOWN_FIELD: Kind = Kind {
     code: "CAT003",
     name: "unknown_field",
     title: "a field is not known",

@@ -104,7 +104,12 @@ impl Misfit<'_> {
         };
         matching.read(&self.word.shape().elements).ok()?;
         let mut fields = matching.fields;
-        if !cursor.clause_over() {
+        // What stands behind a comma starts a statement of its own.
+        let next = cursor
+            .peek_at(1)
+            .filter(|_| cursor.peek().is_some_and(|t| t.kind == TokenKind::Comma));
+        let starts = next.is_none_or(|t| matches!(t.kind, TokenKind::Word | TokenKind::Break));
+        if !cursor.clause_over() || !starts {
             return None;
         }
         let in_file = |at: u32| {
@@ -161,8 +166,40 @@ impl Misfit<'_> {
             .collect()
     }
 
+    /// `0,75 in` and `3,750 Btu/h`: a comma inside a number, for a point or between thousands.
+    fn commas_in_numbers(&self) -> Vec<Mend> {
+        let end = self.end();
+        let own = self.cursor.tokens.windows(3);
+        own.filter_map(|three| match three {
+            [whole, comma, part]
+                if whole.start > self.start
+                    && part.end <= end
+                    && comma.kind == TokenKind::Comma
+                    && [whole.kind, part.kind] == [TokenKind::Number; 2]
+                    && whole.end == comma.start
+                    && comma.end == part.start =>
+            {
+                let (whole_words, part_words) =
+                    (self.cursor.words(*whole), self.cursor.words(*part));
+                let thousands = part_words.len() == 3 && !whole_words.trim_matches('0').is_empty();
+                let point = if thousands { "" } else { "." };
+                let number = format!("{whole_words}{point}{part_words}");
+                let help = if thousands {
+                    format!("write `{number}`, without a comma")
+                } else {
+                    format!("write `{number}`, with a point")
+                };
+                let mut mend = self.change(whole.start, part.end, &number, help);
+                mend.whole = true;
+                Some(mend)
+            }
+            _ => None,
+        })
+        .collect()
+    }
+
     fn tries(&self) -> Vec<Mend> {
-        let mut out = Vec::new();
+        let mut out = self.commas_in_numbers();
         let at = self.cursor.at;
         let words = |token: Token| self.cursor.words(token);
         let here = self.token(at);
@@ -202,6 +239,25 @@ impl Misfit<'_> {
                 "x",
                 format!("write `x`, as in `{}`", self.word.example),
             ));
+        }
+        // Marks of other notations: a comma or nothing stands in their place.
+        match words(token) {
+            ";" => out.push(self.change(
+                token.start,
+                token.end,
+                ",",
+                "write a comma in place of `;`".to_owned(),
+            )),
+            mark @ (":" | "=") => {
+                let help = format!("leave `{mark}` out, as in `{}`", self.word.example);
+                out.push(self.change(token.start, token.end, "", help));
+            }
+            // A dash as a phone or a word processor writes it.
+            dash @ ("–" | "—" | "−") => {
+                let help = format!("write the plain `-` in place of `{dash}`");
+                out.push(self.change(token.start, token.end, "-", help));
+            }
+            _ => {}
         }
         // The unit of a voltage, which the word says already.
         if matches!(words(token), "V" | "v" | "volts") {

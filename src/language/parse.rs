@@ -164,6 +164,10 @@ impl Parser<'_, '_, '_> {
             match token.kind {
                 TokenKind::Break | TokenKind::Comma => self.cursor.at += 1,
                 TokenKind::Close => {
+                    if self.too_early(groups) {
+                        flawed = true;
+                        continue;
+                    }
                     if !self.open.is_empty() {
                         return (entries, flawed, meant);
                     }
@@ -194,6 +198,10 @@ impl Parser<'_, '_, '_> {
                         }
                         None if self.belongs_above(words) => return (entries, true, meant),
                         None => {
+                            if let Some(entry) = self.misspelt(groups, words, &entries) {
+                                entries.push(entry);
+                                continue;
+                            }
                             flawed = true;
                             meant.extend(self.unknown_word(groups, words));
                         }
@@ -267,12 +275,16 @@ impl Parser<'_, '_, '_> {
             Ok(()) => Some(self.words_left(word)),
         };
         if let Some(finding) = misfit {
-            let touches = self.cursor.here().start == self.cursor.end_of_last().end;
+            // `24O` is neither 24 nor anything else, and `6 in 16 ft` is neither the one nor the other.
+            let touches = self.cursor.here().start == self.cursor.end_of_last().end
+                || self
+                    .cursor
+                    .peek()
+                    .is_some_and(|token| token.kind == TokenKind::Number);
             if let Some(mended) = self.report_misfit(word, word_span, finding) {
                 fields = mended;
             } else {
                 flawed = true;
-                // `24O` is neither 24 nor anything else.
                 if let (Some(last), true) = (fields.last_mut(), touches) {
                     last.value.value = Value::Bad;
                 }

@@ -6,9 +6,10 @@ use crate::quantity::{Length, show_length, trade_length};
 use crate::source::{Finding, Relation, Shown, Span, Spanned};
 
 use super::builder::Builder;
-use super::mistakes::{MEASURED_SHORT, OUTSIDE_HOUSE, TRUNK_ASTRAY, UNDER_HOUSE};
+use super::mistakes::{MEASURED_SHORT, OUTSIDE_HOUSE, TRUNK_ASTRAY, TRUNK_BACK, UNDER_HOUSE};
 use super::place::{Direction, Extent, Point};
 use super::straight;
+use super::trunk::Trunk;
 
 /// How far below the lowest floor something may end: a crawl space or the pit of a sump, common practice.
 const BELOW: Length = Length::feet(4);
@@ -159,7 +160,10 @@ pub(super) fn trunks(builder: &mut Builder<'_>, entries: &[Entry]) {
         .trunks
         .values()
         .filter(|trunk| !builder.beyond.contains(&trunk.name))
-        .filter_map(|trunk| Some((trunk.name.clone(), leaves_astray(builder, entries, trunk)?)))
+        .filter_map(|trunk| {
+            let found = leaves_astray(builder, entries, trunk).or_else(|| turns_back(trunk))?;
+            Some((trunk.name.clone(), found))
+        })
         .collect();
     for (name, finding) in astray {
         builder.beyond.insert(name);
@@ -218,6 +222,34 @@ fn leaves_astray(
         .measured(Shown::word(goes), Relation::Equal, Shown::word(opens))
         .label(at.unwrap_or(unit.span), "the way the unit is turned"),
     )
+}
+
+/// A leg that goes back the way the leg before it came.
+fn turns_back(trunk: &Trunk) -> Option<Finding> {
+    trunk.legs.windows(2).find_map(|two| {
+        let [before, leg] = two else { return None };
+        if leg.direction != before.direction.opposite() {
+            return None;
+        }
+        let (goes, came) = (leg.direction.word(), before.direction.word());
+        Some(
+            Finding::new(
+                &TRUNK_BACK,
+                leg.span,
+                format!(
+                    "this leg of trunk `{}` runs back over the leg before it",
+                    trunk.name
+                ),
+                format!(
+                    "write `{came} {}`, or turn it to a side",
+                    trade_length(leg.length)
+                ),
+            )
+            .measured(Shown::word(goes), Relation::Not, Shown::word(goes))
+            .label(before.span, format!("this leg goes {came}"))
+            .edit(leg.span, format!("{came} {}", trade_length(leg.length))),
+        )
+    })
 }
 
 /// Drains, lines and ways, once everything has its place.

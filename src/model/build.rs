@@ -181,6 +181,7 @@ pub fn build(
     of("story").for_each(|entry| story::story(&mut builder, entry));
     of("room").for_each(|entry| room::room(&mut builder, entry));
     room::settle(&mut builder);
+    story::settle(&mut builder);
     for (word, kind) in [
         ("obstacle", SolidKind::Obstacle),
         ("flue", SolidKind::Flue),

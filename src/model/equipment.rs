@@ -100,6 +100,13 @@ pub(super) fn settle(builder: &mut Builder<'_>, entries: &[Entry]) {
                     refer(builder, grille, "room", &["room"]);
                 }
             }
+            "circuit" | "cable" => {
+                for enters in entry.children("enters") {
+                    if let Some(port) = enters.text("port").known() {
+                        builder.opening(&port);
+                    }
+                }
+            }
             "damper" => refer(builder, entry, "trunk", &["trunk"]),
             "zone" => {
                 for child in entry.children("room") {

@@ -96,4 +96,12 @@ model_kinds! {
         "The taped length of a pipe is at least the sum of the legs that are drawn of it.",
         "The pipe does not reach, or a leg is not there as drawn.",
         "Measure again, or correct the legs.";
+    TRUNK_BACK "MOD020" "trunk_turns_back" Error: "leg of trunk that runs back over the one before",
+        "A leg of a trunk goes straight on or to a side, never back the way that the leg before it came.",
+        "Two legs would lie in one place; nothing of what leaves them can be built.",
+        "Correct the direction of the leg.";
+    STORIES_CLASH "MOD021" "stories_clash" Error: "story that reaches into the one above",
+        "The ceiling of a story, over the middle of its height, stands no higher than the next floor.",
+        "A height was mistyped, and every length between the two floors is wrong.",
+        "Correct the floor or the ceiling of one of them.";
 }

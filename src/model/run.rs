@@ -67,7 +67,11 @@ pub(super) fn run(builder: &mut Builder<'_>, entry: &Entry) {
         .and_then(|c| c.text("outlet").known())
         .unwrap_or_else(|| name.clone());
     let outlet_known = builder.names.has(&["outlet"], &named.value);
-    if !outlet_known && !is_meant_for_second(&["outlet"], &named.value, builder.findings) {
+    let misread = builder.model.is_misread(&named.value);
+    if !outlet_known
+        && !misread
+        && !is_meant_for_second(&["outlet"], &named.value, builder.findings)
+    {
         let near = builder
             .names
             .nearest(&["outlet"], &named.value)
@@ -90,6 +94,8 @@ pub(super) fn run(builder: &mut Builder<'_>, entry: &Entry) {
             ),
         );
         if let Some(near) = near {
+            // That outlet has its run once the name is right.
+            builder.half_known("run", &near);
             finding = finding.edit(named.span, near);
         }
         builder.report(finding);

@@ -1,6 +1,6 @@
 //! Everything solid in a story: obstacles, flues, walls, platforms, with the clearance that they ask for.
 
-use crate::language::Entry;
+use crate::language::{Asked, Entry};
 use crate::quantity::Length;
 use crate::source::Span;
 
@@ -57,6 +57,15 @@ fn footprint(builder: &mut Builder<'_>, entry: &Entry, story: &Story) -> Option<
     let size = entry.child("size")?;
     let [x, y] = builder.lengths(corner, ["x", "y"])?;
     let [wide, deep] = builder.sizes(size, ["x", "y"])?;
+    // A height that was misread is not the story's.
+    let misread = |word: &str| {
+        entry
+            .child(word)
+            .is_some_and(|child| child.flawed || matches!(child.length(word), Asked::Bad))
+    };
+    if misread("base") || misread("height") {
+        return None;
+    }
     let base = entry
         .child("base")
         .and_then(|c| builder.length(c, "base"))

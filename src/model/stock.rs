@@ -1,6 +1,6 @@
 //! Stock named in a job stands in a catalog of the job: what no catalog holds is reported, each name once.
 
-use crate::catalog::{Catalog, PipeMaterial, Shelf as Sheets, Stated, nearest};
+use crate::catalog::{CableUse, Catalog, PipeMaterial, Shelf as Sheets, Stated, nearest};
 use crate::language::{Entry, Value, with_article};
 use crate::quantity::{Dimension, read_all};
 use crate::source::{Edit, Finding, Span, Spanned};
@@ -38,6 +38,8 @@ enum Shelf {
     Pans,
     FloatSwitches,
     Cables,
+    /// A circuit's: held among all cables, meant among those for power.
+    PowerCables,
 }
 
 impl Shelf {
@@ -55,7 +57,7 @@ impl Shelf {
             Self::Sealants => "sealant or cement",
             Self::Pans => "pan",
             Self::FloatSwitches => "float switch",
-            Self::Cables => "cable",
+            Self::Cables | Self::PowerCables => "cable",
         }
     }
 
@@ -88,6 +90,12 @@ impl Shelf {
             Self::Pans => keys!(pans),
             Self::FloatSwitches => keys!(float_switches),
             Self::Cables => keys!(cables),
+            Self::PowerCables => catalog
+                .cables
+                .iter()
+                .filter(|(_, cable)| cable.use_for.get() != Some(CableUse::Control))
+                .map(|(name, _)| name.as_str())
+                .collect(),
         }
     }
 }
@@ -113,7 +121,8 @@ fn kept(block: &str, word: &str, slot: &str) -> Option<Kept> {
         ("pan", "switch", _) | (_, "float-switch", _) => Kept::On(Shelf::FloatSwitches),
         ("pan", "item", _) => Kept::On(Shelf::Pans),
         (_, "item" | "on-hand", _) => Kept::AnyShelf,
-        ("circuit", "cable", _) | ("cable", "type", _) => Kept::On(Shelf::Cables),
+        ("circuit", "cable", _) => Kept::On(Shelf::PowerCables),
+        ("cable", "type", _) => Kept::On(Shelf::Cables),
         (_, "model" | "voltage-setting" | "fitted" | "catalog" | "standards" | "include", _) => {
             Kept::ByItsReader
         }
@@ -193,12 +202,19 @@ impl Lacking {
     fn look(&mut self, catalog: &Catalog, kept: Kept, text: &str, span: Span) {
         let (what, known) = match kept {
             Kept::On(Shelf::LineSetSizes) if is_line_size(catalog, text) => return,
+            // A control cable on a circuit is one rule's question.
+            Kept::On(Shelf::PowerCables) if catalog.cables.contains_key(text) => return,
             Kept::On(shelf) | Kept::OnWhenNear(shelf) => (shelf.one(), shelf.names(catalog)),
             Kept::AnyShelf => ("stock item", catalog.stock_names()),
             Kept::ByItsReader | Kept::Words => return,
         };
         if !known.contains(&text) {
-            let near = nearest(known.iter().copied(), text);
+            let near = nearest(known.iter().copied(), text).or_else(|| {
+                known
+                    .iter()
+                    .copied()
+                    .find(|name| name.starts_with(&format!("{text} ")))
+            });
             if near.is_none() && matches!(kept, Kept::OnWhenNear(_)) {
                 return;
             }

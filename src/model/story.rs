@@ -1,10 +1,13 @@
 //! Stories: levels of the house, each with its floor and its ceiling.
 
 use crate::language::Entry;
-use crate::quantity::Length;
-use crate::source::{Span, Spanned};
+use crate::quantity::{Length, show_length, trade_length};
+use crate::source::{Finding, Relation, Span, Spanned};
 
 use super::builder::Builder;
+use super::house::House;
+use super::mistakes::STORIES_CLASH;
+use super::place::{Extent, Point};
 
 /// A level of the house.
 #[derive(Clone, Debug)]
@@ -74,4 +77,59 @@ pub(super) fn story_of(builder: &mut Builder<'_>, entry: &Entry, slot: &str) -> 
         return None;
     }
     builder.model.house.stories.get(&name.value).cloned()
+}
+
+/// Whether one story lies over another on plan, by its rooms; one without rooms lies over all.
+fn lies_over(house: &House, high: &str, low: &str) -> bool {
+    let of = |story: &str| -> Vec<Extent> {
+        let rooms = house.rooms.values();
+        let own = rooms.filter(|room| room.story.value == story);
+        own.filter_map(|room| room.extent).collect()
+    };
+    let (high, low) = (of(high), of(low));
+    let over = |one: &Extent, other: &Extent| {
+        let level = |of: &Extent| Extent {
+            low: Point::new(of.low.x, of.low.y, Length::ZERO),
+            high: Point::new(of.high.x, of.high.y, Length::FOOT),
+        };
+        level(one).overlap(&level(other)).is_some()
+    };
+    high.is_empty() || low.is_empty() || high.iter().any(|one| low.iter().any(|two| over(one, two)))
+}
+
+/// No story reaches into the one above it. Half stories side by side start within another's lower half.
+pub(super) fn settle(builder: &mut Builder<'_>) {
+    let mut all: Vec<&Story> = builder.model.house.stories.values().collect();
+    all.sort_by_key(|story| story.floor);
+    let clashes: Vec<Finding> = all
+        .windows(2)
+        .filter_map(|two| {
+            let [low, high] = two else { return None };
+            let top = low.floor + low.ceiling;
+            let upper_half = high.floor > low.floor + low.ceiling.half();
+            let over = lies_over(&builder.model.house, &high.name, &low.name);
+            (upper_half && over && top > high.floor).then(|| {
+                let most = high.floor - low.floor;
+                Finding::new(
+                    &STORIES_CLASH,
+                    low.ceiling_span,
+                    format!("story `{}` reaches into story `{}`", low.name, high.name),
+                    format!(
+                        "write a ceiling below `{}`, or correct the floor of `{}`",
+                        trade_length(most),
+                        high.name
+                    ),
+                )
+                .measured(
+                    show_length(low.ceiling),
+                    Relation::AtMost,
+                    show_length(most),
+                )
+                .label(high.span, "the story above")
+            })
+        })
+        .collect();
+    for finding in clashes {
+        builder.report(finding);
+    }
 }

@@ -20,6 +20,14 @@ fn unheld(at: Span, message: String, holder: &str, has: &[&str], meant: &str) ->
 }
 
 impl Builder<'_> {
+    /// An opening by which power or control enters, where it is one of an air handler.
+    pub(super) fn opening(&mut self, port: &Spanned<String>) {
+        let unit = port.value.split('.').next().unwrap_or_default();
+        if self.model.air_handlers.contains_key(unit) {
+            self.port(port);
+        }
+    }
+
     /// The unit and place of a port such as `ah.supply`; reports what is not known.
     pub(super) fn port(&mut self, port: &Spanned<String>) -> Option<(String, Point)> {
         let (unit, name) = port

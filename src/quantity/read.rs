@@ -166,6 +166,10 @@ fn unit_at(pieces: &[Piece<'_>]) -> Option<(&'static Unit, usize)> {
     if first.kind != PieceKind::Word {
         return None;
     }
+    // `72 sq in`, as areas are spoken.
+    if let ("sq", Some(second)) = (first.text, pieces.get(1)) {
+        return unit_named(&format!("sq{}", second.text)).map(|u| (u, 2));
+    }
     unit_named(first.text).map(|u| (u, 1))
 }
 

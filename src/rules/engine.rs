@@ -1,10 +1,10 @@
 //! Runs every rule over a job, then applies the shop's severities and the job's waivers.
 
-use crate::catalog::Standards;
+use crate::catalog::{Standards, UNKNOWN_FIELD, nearest};
 use crate::model::{Model, Waiver};
 use crate::source::{Files, Finding, Severity, Span};
 
-use super::registry::{RULES, kind_named};
+use super::registry::{RULES, kind_named, kinds};
 use super::rule::{Job, NotChecked, Report};
 
 /// A threshold or severity that the shop's standards set looser than the rule's own.
@@ -43,6 +43,9 @@ fn waives(waiver: &Waiver, finding: &Finding) -> bool {
     named && waiver.scope.is_none_or(|scope| inside(scope, finding.span))
 }
 
+/// Rules that judge the same words in steps: the lesser, and those that speak in its place.
+const GRAVER: [(&str, &[&str]); 1] = [("DRN011", &["DRN010", "DRN012"])];
+
 fn apply_waivers(model: &Model, findings: &mut Vec<Finding>) {
     let mut idle: Vec<&Waiver> = Vec::new();
     for waiver in &model.waivers {
@@ -74,7 +77,20 @@ fn apply_waivers(model: &Model, findings: &mut Vec<Finding>) {
     });
     for waiver in idle {
         let known = kind_named(&waiver.code.value);
-        if misread && known.is_some() {
+        // What is worse than the waived is told in its place: mended, it may be the waived again.
+        let graver = GRAVER
+            .iter()
+            .filter(|(lesser, _)| known.is_some_and(|kind| kind.code == *lesser));
+        let worse = graver.flat_map(|(_, graver)| *graver).any(|code| {
+            findings.iter().any(|finding| {
+                finding.kind.code == *code
+                    && finding.waived.is_none()
+                    && waiver
+                        .scope
+                        .is_some_and(|scope| inside(scope, finding.span))
+            })
+        });
+        if (misread || worse) && known.is_some() {
             continue;
         }
         let (message, help) = match known {
@@ -152,6 +168,32 @@ fn await_mending(findings: &mut Vec<Finding>, not_checked: &mut Vec<NotChecked>)
     });
 }
 
+/// Thresholds and severities that the shop sets for rules that there are not: they would hold nobody to anything.
+fn strange_rules(standards: &Standards) -> Vec<Finding> {
+    let thresholds = standards
+        .thresholds
+        .iter()
+        .map(|(name, of)| (name, of.span));
+    let severities = standards
+        .severities
+        .iter()
+        .map(|(name, of)| (name, of.span));
+    thresholds
+        .chain(severities)
+        .filter(|(name, _)| kind_named(name).is_none())
+        .map(|(name, span)| {
+            let known = kinds().flat_map(|kind| [kind.code, kind.name]);
+            let near = nearest(known.collect::<Vec<_>>().into_iter(), name);
+            let help = near.map_or_else(
+                || "take it out, or name the rule as a report does".to_owned(),
+                |near| format!("write `{near}`"),
+            );
+            let message = format!("there is no rule `{name}` for the standards to set");
+            Finding::new(&UNKNOWN_FIELD, span, message, help)
+        })
+        .collect()
+}
+
 /// Runs all rules; `earlier` are the findings of language, catalog and model.
 pub fn judge(files: &Files, job: &Job<'_>, earlier: Vec<Finding>) -> Judged {
     let (model, standards) = (job.model, job.standards);
@@ -163,8 +205,13 @@ pub fn judge(files: &Files, job: &Job<'_>, earlier: Vec<Finding>) -> Judged {
     super::controls::settle(job, &mut report.findings, &waived);
     apply_severities(standards, &mut report);
     let mut findings = earlier;
+    findings.append(&mut strange_rules(standards));
     findings.append(&mut report.findings);
     apply_waivers(model, &mut findings);
+    // A blower's curve that turns back is told in its catalog; no working point on it is the same mistake.
+    if findings.iter().any(|finding| finding.kind.code == "CAT010") {
+        findings.retain(|finding| finding.kind.code != "AIR012");
+    }
     await_mending(&mut findings, &mut report.not_checked);
     findings.sort_by_cached_key(|finding| {
         let at = files.position(finding.span);

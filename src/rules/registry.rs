@@ -17,6 +17,7 @@ pub static RULES: &[&Rule] = &[
     &access::passage_too_small::RULE,
     &access::passage_too_long::RULE,
     &access::passage_floor_narrow::RULE,
+    &access::trunk_collision::RULE,
     &air::room_without_outlet::RULE,
     &air::takeoff_near_fitting::RULE,
     &air::takeoffs_too_close::RULE,

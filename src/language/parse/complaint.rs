@@ -5,8 +5,8 @@ use crate::language::entry::{Entry, Field, Value};
 use crate::language::impossible::impossible;
 use crate::language::mend::Misfit;
 use crate::language::mistake::{
-    GIVEN_TWICE, MISSING_WORD, UNCLOSED_BLOCK, UNCLOSED_STRING, UNKNOWN_WORD, WORD_MISPLACED,
-    WORDS_LEFT,
+    GIVEN_TWICE, MISSING_WORD, STRAY_CLOSE, UNCLOSED_BLOCK, UNCLOSED_STRING, UNKNOWN_WORD,
+    WORD_MISPLACED, WORDS_LEFT,
 };
 use crate::language::table::{Need, TOP, Word, possible};
 use crate::language::token::TokenKind;
@@ -92,6 +92,78 @@ impl Parser<'_, '_, '_> {
         .label(here, "the next block begins here")
         .edit(Span::new(here.file, here.start, here.start), "}\n");
         self.report(finding);
+        true
+    }
+
+    /// A word misspelt by a letter or two, whose statement names a thing and reads as the word that was meant:
+    /// reported once, and the thing is known to what refers to it.
+    pub(super) fn misspelt(
+        &mut self,
+        groups: Groups,
+        words: &str,
+        entries: &[Entry],
+    ) -> Option<Entry> {
+        let near = nearest(groups, words)?;
+        // Once-only words said already, and files to be brought in, are not what was meant for certain.
+        let said = entries.iter().any(|entry| std::ptr::eq(entry.word, near));
+        let names = near.pattern.contains("<name:name>") && near.has_block();
+        if !names || said && near.need != Need::Many {
+            return None;
+        }
+        let (at, told) = (self.cursor.at, self.loader.findings.len());
+        let unclosed = self.loader.unclosed_reported;
+        self.unknown_word(groups, words);
+        self.cursor.at = at;
+        let entry = self.entry(near);
+        if entry.flawed || self.unwind.is_some() {
+            self.loader.findings.truncate(told);
+            self.loader.unclosed_reported = unclosed;
+            self.unwind = None;
+            self.cursor.at = at;
+            return None;
+        }
+        Some(entry)
+    }
+
+    /// A brace at the end of a statement, where the lines after it still belong to the block: it closes too early.
+    pub(super) fn too_early(&mut self, groups: Groups) -> bool {
+        let Some(block) = self.open.last() else {
+            return false;
+        };
+        let text = self.cursor.text;
+        let line_start = |at: u32| {
+            let before = text.get(..at as usize).unwrap_or("");
+            before.rfind('\n').map_or(0, |n| n + 1)
+        };
+        let indent = |start: usize| {
+            let line = text.get(start..).unwrap_or("");
+            line.len() - line.trim_start_matches([' ', '\t']).len()
+        };
+        let here = self.cursor.here();
+        let (own, head) = (line_start(here.start), line_start(block.head.start));
+        let alone = text
+            .get(own..here.start as usize)
+            .is_none_or(|before| before.trim().is_empty());
+        let rest = self.cursor.tokens.get(self.cursor.at + 1..).unwrap_or(&[]);
+        let ends = rest.first().is_some_and(|t| t.kind == TokenKind::Break);
+        let next = rest.iter().find(|token| token.kind != TokenKind::Break);
+        let goes_on = next.is_some_and(|token| {
+            token.kind == TokenKind::Word
+                && find(groups, self.cursor.words(*token)).is_some()
+                && indent(line_start(token.start)) > indent(head)
+        });
+        if own == head || alone || !ends || !goes_on {
+            return false;
+        }
+        let finding = Finding::new(
+            &STRAY_CLOSE,
+            here,
+            format!("this `}}` closes {} before its last line", block.name),
+            "take it out",
+        )
+        .edit(here, "");
+        self.report(finding);
+        self.cursor.at += 1;
         true
     }
 

@@ -9,4 +9,5 @@ pub(super) mod passage_too_long;
 pub(super) mod passage_too_small;
 pub(super) mod piece_too_large;
 pub(super) mod service_space_blocked;
+pub(super) mod trunk_collision;
 pub(super) mod working_space_blocked;

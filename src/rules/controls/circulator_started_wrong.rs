@@ -2,6 +2,7 @@
 
 use crate::catalog::Role;
 use crate::model::{Circulator, WaterLoop};
+use crate::quantity::{Dimension, show_pair};
 use crate::rules::{Example, Job, Report, Rule};
 use crate::source::{Finding, Kind, Relation, Severity, Shown, Why};
 use crate::systems::controls::handlers_of;
@@ -14,7 +15,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         severity: Severity::Error,
         source: "common practice; NEC 725.136 for mains and Class 2 conductors on one contact",
         why: Why {
-            checks: "The relay that starts a circulator belongs to the air handler whose coil the circulator feeds, and has a contact that no control wire lands on.",
+            checks: "The relay that starts a circulator belongs to the air handler whose coil the circulator feeds, and has a contact that no control wire lands on and that its sheet lets break the voltage of the circulator's circuit.",
             on_site: "The upstairs thermostat calls for heat and the downstairs loop runs; or a contact made for 24 V breaks the motor's current, and the mains reaches the thermostat wire.",
             fix: "Name the relay that stands free for this circulator, or add one.",
         },
@@ -63,6 +64,16 @@ fn stands_free(job: &Job<'_>, relay: &str) -> Option<bool> {
     (!common.is_empty()).then(|| common.contains(&false) && switched.contains(&false))
 }
 
+/// The voltage that a circulator is fed at, where its contact is made for less: both, the contact's first.
+fn over_contact(job: &Job<'_>, circulator: &Circulator, relay: &str) -> Option<(f64, f64)> {
+    let item = &job.model.equipment.get(relay)?.model.as_ref()?.value;
+    let breaks = job.catalog.relays.get(item)?.breaks.get()?.value();
+    let mut circuits = job.model.circuits.values();
+    let own = circuits.find(|circuit| circuit.serves(&circulator.name))?;
+    let volts = own.volts?.value;
+    (volts > breaks).then_some((breaks, volts))
+}
+
 /// A relay of one of `units` that nothing else is started by and whose contact stands free.
 fn other_relay(job: &Job<'_>, units: &[String]) -> Option<String> {
     let taken = |name: &str| {
@@ -106,21 +117,42 @@ fn check(job: &Job<'_>, report: &mut Report) {
         let strange = !units.is_empty() && !owners.iter().any(|unit| units.contains(unit));
         let taken = stands_free(job, &relay.value) == Some(false);
         let message = if strange {
-            format!(
+            Some(format!(
                 "`{}` feeds the coil of `{}` and is started by `{}`, which `{}` calls",
                 circulator.name,
                 units.join("`, `"),
                 relay.value,
                 owners.join("`, `")
-            )
+            ))
         } else if taken {
-            format!(
+            Some(format!(
                 "`{}` is started by `{}`, whose contact carries control wires already",
                 circulator.name, relay.value
-            )
+            ))
         } else {
-            continue;
+            None
         };
+        if let (None, Some((breaks, volts))) =
+            (&message, over_contact(job, circulator, &relay.value))
+        {
+            let (found, needed) = show_pair(breaks, volts, Dimension::Voltage);
+            report.find(
+                Finding::new(
+                    &RULE.kind,
+                    relay.span,
+                    format!(
+                        "the contact of `{}` breaks {} at most, and `{}` is fed at {}",
+                        relay.value, found.text, circulator.name, needed.text
+                    ),
+                    format!(
+                        "give `{}` a relay whose sheet lets its contact break {}",
+                        relay.value, needed.text
+                    ),
+                )
+                .measured(found, Relation::AtLeast, needed),
+            );
+        }
+        let Some(message) = message else { continue };
         let other = other_relay(job, &units);
         let help = other.as_ref().map_or_else(
             || {

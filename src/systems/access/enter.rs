@@ -5,7 +5,7 @@ use crate::figures::Ledger;
 use crate::model::Model;
 
 use super::standing::standing;
-use super::{clearance, passage, service_space, working_space};
+use super::{clearance, passage, service_space, trunk_in_solid, working_space};
 
 /// For each unit: what stands in its cabinet and its spaces, what stands near, the working space; then the ways in.
 pub(in crate::systems) fn enter(model: &Model, catalog: &Catalog, ledger: &mut Ledger) {
@@ -17,5 +17,6 @@ pub(in crate::systems) fn enter(model: &Model, catalog: &Catalog, ledger: &mut L
             working_space::enter(model, unit, cabinet, &free, ledger);
         }
     }
+    trunk_in_solid::enter(model, catalog, ledger);
     passage::enter(model, ledger);
 }

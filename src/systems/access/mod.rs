@@ -6,6 +6,7 @@ mod passage;
 mod pipe_in_space;
 mod service_space;
 mod standing;
+mod trunk_in_solid;
 mod working_space;
 
 pub(super) use enter::enter;

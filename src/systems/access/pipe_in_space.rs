@@ -6,7 +6,7 @@ use crate::model::{AirHandler, Direction, Extent, Model, PlacedSpace, Point, Tru
 use crate::quantity::Length;
 
 /// The box of a leg of trunk with its pipe's section; none while that is not known.
-fn leg_box(leg: &TrunkLeg, catalog: &Catalog) -> Option<Extent> {
+pub(super) fn leg_box(leg: &TrunkLeg, catalog: &Catalog) -> Option<Extent> {
     let pipe = catalog.trunk_pipes.get(&leg.pipe.as_ref()?.value)?;
     let (wide, high) = match pipe.section.get()? {
         Section::Rectangular(wide, high) => (wide.half(), high.half()),

@@ -158,7 +158,7 @@ pub(in crate::systems) fn standing_on<'m>(
 }
 
 /// Whether a roof plane rises along north and south.
-const fn rises_north_south(roof: &Roof) -> bool {
+pub(super) const fn rises_north_south(roof: &Roof) -> bool {
     matches!(roof.toward, Direction::North | Direction::South)
 }
 

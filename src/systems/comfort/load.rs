@@ -159,6 +159,16 @@ impl Desk<'_> {
 
     /// The rooms' loads of a season, with their ids.
     fn rooms(&self, ledger: &Ledger) -> Result<Summed, Gap> {
+        // A room whose lines were misread is missing from the sum.
+        if self
+            .model
+            .house
+            .rooms
+            .values()
+            .any(|room| room.flawed && !room.unconditioned)
+        {
+            return Err(Gap::Silent);
+        }
         let mut ids = Vec::new();
         let mut sum = 0.0;
         for room in fed(self.model, self.unit) {
